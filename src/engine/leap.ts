@@ -35,12 +35,15 @@ export class Leap {
     this.period = early.signal.period;
   }
 
-  /** What the task does when its turn comes: a run that was taken early is told now. Returns how hard it kicks [W/s]. */
+  /**
+   * What the task does when its turn comes: a run that was taken early is told now, unless something has come between: AC
+   * lost, a tray out. Returns how hard it kicks [W/s].
+   */
   run(tick: number): number {
     const { early } = this;
     const isTaken = this.taken === tick;
     this.taken = -1;
-    if (!isTaken || !early.isForeseeable(tick)) return early.run(tick);
+    if (!isTaken || !early.stands(tick)) return early.run(tick);
     early.enact();
     return this.kick_W_per_s;
   }

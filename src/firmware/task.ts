@@ -37,12 +37,14 @@ export interface SampledTask extends Task {
 export interface EarlyRuns extends Pick<SampledTask, 'signal' | 'run'> {
   /** Whether nothing that is due at `tick` depends on more than the sample. */
   isForeseeable(tick: number): boolean;
-  /** Runs as of `tick` and keeps its commands back. Returns how hard they will kick [W/s]. */
+  /** Runs as of `tick` and keeps back what comes of it. Returns how hard its commands will kick [W/s]. */
   foresee(tick: number): number;
-  /** The next step ends with the commands kept back, and begins with those that hold. */
+  /** The next step begins with the commands that hold, and ends with what was kept back. */
   lead(): void;
   /** It does not after all. */
   withhold(): void;
+  /** Nothing has come between that would have made another run of it. */
+  stands(tick: number): boolean;
   /** What was kept back holds. */
   enact(): void;
 }

@@ -58,6 +58,10 @@ export class Smoothing implements SampledTask, EarlyRuns {
   private resumeAt = Number.POSITIVE_INFINITY;
   private followUntil = 0;
   private deaf = false;
+  /** Memory before and after a run that was taken early, and the trays on line then. */
+  private readonly before: Float64Array;
+  private readonly after: Float64Array;
+  private foreseenFor = 0;
   private readonly sample: TraySample;
   private readonly guard: TrayGuard;
   private readonly listener: Listener;
@@ -75,6 +79,8 @@ export class Smoothing implements SampledTask, EarlyRuns {
   ) {
     const { count } = site.trays;
     this.law = law;
+    this.before = new Float64Array(2 + count);
+    this.after = new Float64Array(2 + count);
     this.values = values;
     this.site = site;
     this.trays = site.trays;
@@ -198,23 +204,48 @@ export class Smoothing implements SampledTask, EarlyRuns {
   }
 
   foresee(tick: number): number {
-    const { trays } = this;
+    const { trays, before, after } = this;
+    this.keep(before);
     trays.keepBack(true);
     const kick = this.runOn(this.signal.readNext(), tick);
     trays.keepBack(false);
+    this.keep(after);
+    this.recall(before);
+    this.foreseenFor = this.count;
     return kick;
   }
 
   lead(): void {
+    this.recall(this.after);
     this.trays.lead(true);
   }
 
   withhold(): void {
+    this.recall(this.before);
     this.trays.lead(false);
   }
 
+  stands(tick: number): boolean {
+    return this.isForeseeable(tick) && this.count === this.foreseenFor;
+  }
+
   enact(): void {
+    this.recall(this.after);
     this.trays.enact();
+  }
+
+  /** Writes the memory of all its laws. */
+  private keep(into: Float64Array): void {
+    into[0] = this.reference.smoothed_W;
+    into[1] = this.reference.total_W;
+    into.set(this.charge.integral_W, 2);
+  }
+
+  private recall(from: Float64Array): void {
+    this.reference.smoothed_W = from[0]!;
+    this.reference.total_W = from[1]!;
+    const { integral_W } = this.charge;
+    for (let k = 0; k < integral_W.length; k++) integral_W[k] = from[2 + k]!;
   }
 
   private runReference(): void {
