@@ -98,18 +98,22 @@ function orders(errors: readonly number[]): number[] {
 const every = (from_s: number, by_s: number, count: number): number[] =>
   Array.from({ length: count }, (_, k) => from_s + (k + 1) * by_s);
 
+/** A load that begins at rest, and its slope too. */
+function raisedCosine(scenario: Scenario): Demand {
+  return {
+    ...makeDemand(scenario),
+    nextKink: () => Number.POSITIVE_INFINITY,
+    at: (out, tick) => {
+      const part = sine((Math.PI * tick * scenario.tick_s) / 8e-3);
+      out.fill(100e3 + 100e3 * part * part);
+    },
+  };
+}
+
 describe('the whole scheme', () => {
   it('is of second order on a smooth load, clamps off', () => {
     const scenario = fineTicked('single-step');
-    const swing: Demand = {
-      ...makeDemand(scenario),
-      nextKink: () => Number.POSITIVE_INFINITY,
-      // A raised cosine, so that the load and its slope begin at rest.
-      at: (out, tick) => {
-        const part = sine((Math.PI * tick * scenario.tick_s) / 8e-3);
-        out.fill(100e3 + 100e3 * part * part);
-      },
-    };
+    const swing = raisedCosine(scenario);
     const instants = every(0, 0.4e-3, 20);
     const at = (fixed: number): Trace => traced(scenario, swing, instants, { fixed });
     const finest = at(50);
@@ -120,14 +124,7 @@ describe('the whole scheme', () => {
 
   it('is of second order in damped pairs too', () => {
     const scenario = fineTicked('single-step');
-    const swing: Demand = {
-      ...makeDemand(scenario),
-      nextKink: () => Number.POSITIVE_INFINITY,
-      at: (out, tick) => {
-        const part = sine((Math.PI * tick * scenario.tick_s) / 8e-3);
-        out.fill(100e3 + 100e3 * part * part);
-      },
-    };
+    const swing = raisedCosine(scenario);
     const instants = every(0, 0.4e-3, 20);
     const finest = traced(scenario, swing, instants, { fixed: 50 });
     const errors = [12800, 6400, 3200, 1600].map((paired) =>
