@@ -67,19 +67,14 @@ export function advance(
     if (outcome === 'cycled') {
       cabinet.modeRetries++;
       ladder.eighth(ticks);
-      leap.refuse();
       isCalm = false;
       continue;
     }
     // Also where it is thrown away: it may have left a clamp in another branch, and nothing else that anybody waits for.
     if (stepper.isDue) isCalm = false;
-    if (!ladder.accepts(ticks, stepper.surprise_V)) {
-      leap.refuse();
-      continue;
-    }
+    if (!ladder.accepts(ticks, stepper.surprise_V)) continue;
     if (stepper.isDue && ticks > supervision && isMissed(watchers, end, stepper.lowest_V)) {
       ladder.atMost(supervision);
-      leap.refuse();
       continue;
     }
     cabinet.steps++;

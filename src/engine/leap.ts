@@ -53,6 +53,8 @@ export class Leap {
     const { early, ladder, period } = this;
     const at = tick + period;
     const ticks = 2 * period;
+    // One that was asked for and has not landed was not good enough: it is taken again, up to the run.
+    if (this.isOn) early.withhold();
     this.isOn = false;
     if (agenda.next !== at || at + period > firm || this.taken === at || !ladder.reaches(ticks)) return 0;
     if (!early.isForeseeable(at)) return 0;
@@ -65,13 +67,6 @@ export class Leap {
     ladder.pass(ticks);
     this.isOn = true;
     return ticks;
-  }
-
-  /** The step is to be taken again, up to the run. */
-  refuse(): void {
-    if (!this.isOn) return;
-    this.isOn = false;
-    this.early.withhold();
   }
 
   /** The step is good and everyone has seen it: takes the sample in its middle. */
