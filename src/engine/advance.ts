@@ -2,8 +2,8 @@
 import type { Moment } from '../devices/plant.ts';
 import type { Waits } from '../devices/waits.ts';
 import type { Watcher } from '../firmware/task.ts';
+import type { Agenda } from './agenda.ts';
 import type { Cabinet } from './cabinet.ts';
-import type { FirmwareAgenda } from './firmware-agenda.ts';
 
 /** What looks on while a cabinet advances. */
 export interface Observer {
@@ -24,14 +24,13 @@ export type AdvanceEnding = 'reached' | 'ended' | 'not-finite';
  */
 export function advance(
   cabinet: Cabinet,
-  agenda: FirmwareAgenda,
+  agenda: Agenda,
   from: number,
   to: number,
   observer: Observer | null,
 ): { readonly ending: AdvanceEnding; readonly tick: number } {
   const { demand, stepper, ladder, controls, log } = cabinet;
   const { watchers, supervision } = controls;
-  const { leap } = agenda;
   const edge_W_per_s = edgeSlope_per_s * cabinet.network.scenario.rated_W;
   const end = { x: stepper.x1, v: stepper.v1 };
   let tick = from;
@@ -59,9 +58,8 @@ export function advance(
       }
       watched = tick - (tick % supervision) + supervision;
     }
-    const firm = Math.min(agenda.firm, kink, watched, to);
-    const over = leap.over(tick, agenda, firm);
-    const ticks = over > 0 ? over : ladder.next(Math.min(agenda.next, firm) - tick);
+    const stop = Math.min(agenda.next, kink, watched, to);
+    const ticks = ladder.next(stop - tick);
     const outcome = stepper.take(tick, ticks, ladder.rungTicks);
     if (outcome === 'not-finite') return { ending: 'not-finite', tick };
     if (outcome === 'cycled') {
@@ -80,7 +78,6 @@ export function advance(
     cabinet.steps++;
     if (outcome === 'unsettled') cabinet.unsettled++;
     const goOn = observer === null || observer.step(tick, tick + ticks);
-    leap.land(agenda);
     stepper.accept();
     ladder.done(ticks, stepper.surprise_V);
     tick += ticks;

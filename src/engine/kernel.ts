@@ -44,11 +44,6 @@ export function prepare(step: Step, rung: Rung, q_s: number): void {
   step.factor(rung);
 }
 
-/** `Step.standHalfWay`. */
-export function standHalfWay(step: Step): void {
-  step.standHalfWay();
-}
-
 /** `Step.accept`. */
 export function accept(step: Step): void {
   step.accept();

@@ -56,12 +56,6 @@ const shortestPair = 5;
 /** What such a jump moves is a surprise by nature: this many times the usual is allowed in its pairs. */
 const nudged = 4;
 
-/**
- * Allowed in a step that passes a run of firmware, and foreseen of it by the step before: what swings unseen at 300 Hz is
- * then smaller than 0.8 mV. With 1.3 the recorded training lies 7 % farther off and takes 4 % fewer steps.
- */
-const passing = 1;
-
 export class Ladder {
   /** Step lengths in ticks, ascending. */
   readonly rungs: readonly number[];
@@ -74,13 +68,6 @@ export class Ladder {
   private readonly quietTicks: number;
   /** Ticks since the last kick. */
   private since = 0;
-  /** Length and surprise of the last step [ticks, V]. */
-  private pastTicks = 1;
-  private past_V = 0;
-  /** The step last asked for passes a run. */
-  private isPassing = false;
-  /** Steps before the next that may pass one, after one that was not good enough. */
-  private still = 0;
   private readonly kick_W_per_s: number;
   private readonly nudge_W_per_s: number;
   private readonly pairs = new DampedPairs();
@@ -108,7 +95,6 @@ export class Ladder {
 
   /** Length of the next step [ticks], at most `left` to the next thing on the agenda. */
   next(left: number): number {
-    this.isPassing = false;
     const rung = this.rungs[this.level]!;
     const most = rung < left ? rung : left;
     const damped = this.pairs.next(this.shortestPair, most, left);
@@ -133,26 +119,7 @@ export class Ladder {
   command(slope_W_per_s: number): void {
     if (this.kick(slope_W_per_s)) return;
     const isHigh = this.rungs[this.level]! >= this.shortestPair;
-    if (isHigh && this.isQuiet && this.minds(slope_W_per_s)) this.pairs.ask();
-  }
-
-  /** Quiet enough for a step of `ticks` that passes a run of firmware. */
-  reaches(ticks: number): boolean {
-    const isHigh = this.rungs[this.level]! >= ticks / 2 && this.rungs.at(-1)! >= ticks;
-    if (!isHigh || this.still > 0 || this.pairs.areAsked || !this.isQuiet) return false;
-    const times = ticks / this.pastTicks;
-    return this.past_V * times * times <= passing * this.most_V;
-  }
-
-  /** Such a step is taken next. */
-  pass(ticks: number): void {
-    this.rungTicks = ticks;
-    this.isPassing = true;
-  }
-
-  /** Commands that jump like this need steps of their own. */
-  minds(slope_W_per_s: number): boolean {
-    return slope_W_per_s > this.nudge_W_per_s;
+    if (isHigh && this.isQuiet && slope_W_per_s > this.nudge_W_per_s) this.pairs.ask();
   }
 
   private get isQuiet(): boolean {
@@ -161,7 +128,6 @@ export class Ladder {
 
   /** How many times the usual surprise is allowed just now. */
   private leniency(): number {
-    if (this.isPassing) return passing;
     if (this.pairs.isOn) return nudged;
     return this.vigilLeft > 0 ? vigil : this.since > this.quietTicks ? quiet : 1;
   }
@@ -174,7 +140,6 @@ export class Ladder {
       this.level--;
     this.calmSteps = 0;
     this.pairs.drop();
-    if (this.isPassing) this.still = quietPatience;
     return false;
   }
 
@@ -187,9 +152,6 @@ export class Ladder {
   done(ticks: number, surprise_V: number): void {
     const calm_V = this.leniency() * this.calm_V;
     this.since += ticks;
-    if (this.still > 0) this.still--;
-    this.pastTicks = ticks;
-    this.past_V = surprise_V;
     if (this.vigilLeft > 0) this.vigilLeft -= ticks;
     if (this.pairs.isOn) {
       this.pairs.done();

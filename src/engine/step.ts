@@ -171,14 +171,6 @@ export class Step {
     return settled ? ending.done : ending.unsettled;
   }
 
-  /** Makes the middle of the step just taken its start: the other half leads to its end. */
-  standHalfWay(): void {
-    const { nodeCount, stateCount } = this;
-    const { x0, x1, v0, v1 } = this.ends;
-    for (let k = 0; k < nodeCount; k++) v0[k] = (v0[k]! + v1[k]!) / 2;
-    for (let k = 0; k < stateCount; k++) x0[k] = (x0[k]! + x1[k]!) / 2;
-  }
-
   /** Makes the end of the step the present. */
   accept(): void {
     const { nodeCount, stateCount, vPast } = this;

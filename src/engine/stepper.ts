@@ -182,12 +182,6 @@ export class Stepper {
     return lowest;
   }
 
-  /** Makes the middle of the step just taken its start, for who samples there: half the step then leads to its end. */
-  standHalfWay(): void {
-    this.kernel.standHalfWay(this.step);
-    this.ticks /= 2;
-  }
-
   /** Makes the end of the step the present. */
   accept(): void {
     this.kernel.accept(this.step);

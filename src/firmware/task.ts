@@ -30,25 +30,6 @@ export interface SampledTask extends Task {
   expose(): Exposed | null;
 }
 
-/**
- * A task that can decide as soon as its sample is taken, a whole period and more before its run is due: nothing else that
- * it reads moves until then.
- */
-export interface EarlyRuns extends Pick<SampledTask, 'signal' | 'run'> {
-  /** Whether nothing that is due at `tick` depends on more than the sample. */
-  isForeseeable(tick: number): boolean;
-  /** Runs as of `tick` and keeps back what comes of it. Returns how hard its commands will kick [W/s]. */
-  foresee(tick: number): number;
-  /** The next step begins with the commands that hold, and ends with what was kept back. */
-  lead(): void;
-  /** It does not after all. */
-  withhold(): void;
-  /** Nothing has come between that would have made another run of it. */
-  stands(tick: number): boolean;
-  /** What was kept back holds. */
-  enact(): void;
-}
-
 export interface LaterPart {
   readonly behind: number;
   run(tick: number): number;

@@ -74,7 +74,7 @@ it.each([
     [texts, file, changes, kernel] as const,
   )) as Told;
   await page.close();
-  expect(here.steps).toBeGreaterThan(900);
+  expect(here.steps).toBeGreaterThan(1000);
   expect(here.values).toBeGreaterThan(10_000);
   expect(there).toEqual(here);
 });

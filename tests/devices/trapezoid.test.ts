@@ -103,7 +103,7 @@ describe('one step equals the trapezoid of the equations', () => {
       const { x0 } = c.stepper;
       for (let k = 0; k < trays.count; k++) {
         x0[trays.offset + k]! += 300 * (k - 4);
-        trays.obey(k, x0[trays.offset + k]! + 500);
+        trays.command_W[k] = x0[trays.offset + k]! + 500;
       }
       for (let k = 0; k < sleds.count; k++) x0[sleds.offset + k]! -= 100 * k;
       for (let k = 0; k < bars.count; k++) x0[bars.offset + k]! += (k % 5) - 2;
@@ -125,7 +125,7 @@ describe('one step equals the trapezoid of the equations', () => {
   it('for a tray ramping at its slew limit, up and down', () => {
     const c = cabinet();
     const { trays } = c.network;
-    for (let k = 0; k < trays.count; k++) trays.obey(k, k % 2 === 0 ? 19e3 : -19e3);
+    for (let k = 0; k < trays.count; k++) trays.command_W[k] = k % 2 === 0 ? 19e3 : -19e3;
     const defect = step(c, 20);
     const { x0, x1 } = c.stepper;
     for (let k = 0; k < trays.count; k++) {
@@ -142,7 +142,7 @@ describe('one step equals the trapezoid of the equations', () => {
     const { x0 } = c.stepper;
     for (let k = 0; k < trays.count; k++) {
       x0[trays.offset + k] = 15e3;
-      trays.obey(k, 15e3);
+      trays.command_W[k] = 15e3;
     }
     for (let k = 0; k < intakes.count; k++) {
       x0[intakes.offset + k]! -= 3;

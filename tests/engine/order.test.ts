@@ -8,9 +8,9 @@ import { describe, expect, it } from 'vitest';
 import { sine } from '../../src/base/sine.ts';
 import { stageMode } from '../../src/devices/stage/stage.ts';
 import { advance } from '../../src/engine/advance.ts';
+import { Agenda } from '../../src/engine/agenda.ts';
 import { ready } from '../../src/engine/cabinet.ts';
 import { DampedPairs } from '../../src/engine/damped-pairs.ts';
-import { FirmwareAgenda } from '../../src/engine/firmware-agenda.ts';
 import type { Demand } from '../../src/loads/demand.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble } from '../../src/network/network.ts';
@@ -50,7 +50,7 @@ function traced(
         for (const mode of network.stages.mode) modes.add(mode);
         done(ticks, surprise_V);
       };
-      advance(cabinet, new FirmwareAgenda(cabinet), tick, end, null);
+      advance(cabinet, new Agenda(), tick, end, null);
       ladder.done = done;
       tick = end;
     }

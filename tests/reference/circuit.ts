@@ -395,7 +395,7 @@ export class Circuit {
     trays.forEach(({ power, u }, k) => {
       x0[trayKind.offset + k] = power;
       x0[trayKind.offset + trayKind.count + k] = u;
-      trayKind.obey(k, power);
+      trayKind.command_W[k] = power;
     });
     if (parts.trayBranch !== undefined) x0[trayBranches.offset] = parts.trayBranch.u;
     if (parts.bankBranch !== undefined) x0[bankBranches.offset] = parts.bankBranch.u;

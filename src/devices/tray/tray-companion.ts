@@ -33,13 +33,13 @@ export class TrayCompanion extends CorrectedCompanion {
 
   override begin(ends: Ends, p: number, q: number): void {
     this.trays.flow(ends.dx0, ends.x0, ends.v0);
-    const { count: n, offset: o, end_W, perLag } = this.trays;
+    const { count: n, offset: o, command_W, perLag } = this.trays;
     const { power_slew_W_per_s } = this.trays.columns;
     const { x0, dx0, x1 } = ends;
     const { kappa, rKappa } = this;
     for (let k = 0; k < n; k++) {
       const past = x0[o + k]! + p * dx0[o + k]!;
-      const command = end_W[k]!;
+      const command = command_W[k]!;
       const S = power_slew_W_per_s[k]!;
       let power_W = (past + kappa[k]! * command) * rKappa[k]!;
       const rate = (command - power_W) * perLag[k]!;

@@ -10,9 +10,6 @@ export class TrayPorts {
   readonly ratings: TrayRatings;
   /** 1 for a tray whose converter is alive. */
   readonly alive: Uint8Array;
-  /** Commands kept back [W], and 1 while they are. */
-  private readonly early_W: Float64Array;
-  private readonly isEarly: Uint8Array;
   private readonly trays: Trays;
   private readonly plant: Plant;
 
@@ -21,8 +18,6 @@ export class TrayPorts {
     this.names = trays.names;
     this.ratings = trays.ratings;
     this.alive = trays.alive;
-    this.early_W = new Float64Array(trays.count);
-    this.isEarly = new Uint8Array(1);
     this.trays = trays;
     this.plant = plant;
   }
@@ -84,38 +79,16 @@ export class TrayPorts {
 
   /** Power into the bus [W]. Returns how hard the change kicks the bus [W/s]. */
   command(k: Int, power_W: number): number {
-    const { early_W, isEarly } = this;
     const { command_W, columns } = this.trays;
     const kick = Math.abs(power_W - command_W[k]!) / columns.power_lag_s[k]!;
-    if (isEarly[0] === 1) early_W[k] = power_W;
-    else this.trays.obey(k, power_W);
+    command_W[k] = power_W;
     return kick;
-  }
-
-  /** Commands are kept back from here on, or no longer. */
-  keepBack(isEarly: boolean): void {
-    this.isEarly[0] = isEarly ? 1 : 0;
-    if (isEarly) this.early_W.set(this.trays.command_W);
-  }
-
-  /** The next step ends with the commands kept back, or with those that hold. */
-  lead(isAhead: boolean): void {
-    const { trays, early_W } = this;
-    trays.end_W.set(isAhead ? early_W : trays.command_W);
-  }
-
-  /** The commands kept back hold. */
-  enact(): void {
-    const { trays, early_W } = this;
-    trays.command_W.set(early_W);
-    trays.end_W.set(early_W);
   }
 
   /** Its converter stops for good. */
   takeOut(k: number): void {
     this.trays.alive[k] = 0;
-    this.trays.obey(k, 0);
-    this.early_W[k] = 0;
+    this.trays.command_W[k] = 0;
   }
 
   /** Where its power command stands, for who differentiates over it. */

@@ -33,8 +33,6 @@ export class Trays extends Device {
   readonly columns: TrayColumns;
   /** Commands: bus power [W]; converter alive (a tray that is out has no standing loss and no power). */
   readonly command_W: Float64Array;
-  /** The same at the end of the step: another one where a step passes a run of the firmware. */
-  readonly end_W: Float64Array;
   readonly alive: Uint8Array;
   /** What firmware computes from too. */
   readonly ratings: TrayRatings;
@@ -55,7 +53,6 @@ export class Trays extends Device {
     this.node = columns.node;
     this.columns = columns;
     this.command_W = new Float64Array(n);
-    this.end_W = new Float64Array(n);
     this.alive = new Uint8Array(n).fill(1);
     this.span_W = columns.power_slew_W_per_s.map((S, k) => S * columns.power_lag_s[k]!);
     this.perLag = columns.power_lag_s.map((T) => 1 / T);
@@ -193,16 +190,10 @@ export class Trays extends Device {
     }
   }
 
-  /** Commands tray k from here on [W]. */
-  obey(k: Int, power_W: number): void {
-    this.command_W[k] = power_W;
-    this.end_W[k] = power_W;
-  }
-
   /** Lets tray k stand at power p, asked of it too, and capacitor voltage u. */
   stand(x: Float64Array, k: number, p: number, u: number): void {
     x[this.offset + k] = p;
     x[this.offset + this.count + k] = u;
-    this.obey(k, p);
+    this.command_W[k] = p;
   }
 }

@@ -22,7 +22,6 @@ interface Functions {
   ask(charge: Int, smoothed_W: number, isAssisting: Int, isLost: Int, isStraight: Int): number;
   take(step: Int, rung: Int, p_s: number, q_s: number, along: number, shortest: Int): Int;
   prepare(step: Int, rung: Int, q_s: number): void;
-  standHalfWay(step: Int): void;
   accept(step: Int): void;
   look(look: Int, tick0: number, tick1: number, judged: Int, smoothed_W: number): Int;
   close(closing: Int, judged: Int): void;
@@ -114,10 +113,6 @@ export class CompiledKernel implements Kernel {
 
   prepare(step: Step, rung: Rung, q_s: number): void {
     this.linking.of('prepare', step.address).prepare(step.address, rung.address, q_s);
-  }
-
-  standHalfWay(step: Step): void {
-    this.linking.of('standHalfWay', step.address).standHalfWay(step.address);
   }
 
   accept(step: Step): void {

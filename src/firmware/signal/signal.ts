@@ -67,11 +67,6 @@ export class Signal {
     return this.received;
   }
 
-  /** The sample that `read` will give when the next one has been taken; a sound wire's alone, at least a period late. */
-  readNext(): Float64Array {
-    return this.ring[(this.newest + 2) % this.ring.length]!;
-  }
-
   /** Fills the whole buffer with the present: a settled past. */
   settle(): void {
     for (const slot of this.ring) this.source(slot);
@@ -85,11 +80,6 @@ export class Signal {
     );
     this.faulty ??= new Wire(this.period, this.latency, past, new Random(seed));
     return this.faulty;
-  }
-
-  /** Nothing has ever happened to its wire. */
-  get isSound(): boolean {
-    return this.faulty === null;
   }
 
   /** How much older than its latency the value is that was last read [ticks]; 0 for a sound wire. */

@@ -19,7 +19,7 @@ import type { LawRun, LawWitness } from '../law-run.ts';
 import { Listener } from '../signal/listener.ts';
 import { Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
-import type { EarlyRuns, SampledTask } from '../task.ts';
+import type { SampledTask } from '../task.ts';
 import type { UserSmoothing } from '../user/user-smoothing.ts';
 import { ChargeKeeper } from './charge-keeper.ts';
 import { Reference, smoothingLawOf } from './reference.ts';
@@ -36,7 +36,7 @@ import { TrayGuard } from './tray-guard.ts';
 import { mostIn_W, mostOut_W, within_W } from './tray-reach.ts';
 import { sampleSize, TraySample, takeSample, travelling } from './tray-sample.ts';
 
-export class Smoothing implements SampledTask, EarlyRuns {
+export class Smoothing implements SampledTask {
   readonly name = 'smoothing';
   readonly isQuiet = true;
   readonly periodPath = 'firmware.smoothing.period';
@@ -58,10 +58,6 @@ export class Smoothing implements SampledTask, EarlyRuns {
   private resumeAt = Number.POSITIVE_INFINITY;
   private followUntil = 0;
   private deaf = false;
-  /** Memory before and after a run that was taken early, and the trays on line then. */
-  private readonly before: Float64Array;
-  private readonly after: Float64Array;
-  private foreseenFor = 0;
   private readonly sample: TraySample;
   private readonly guard: TrayGuard;
   private readonly listener: Listener;
@@ -79,8 +75,6 @@ export class Smoothing implements SampledTask, EarlyRuns {
   ) {
     const { count } = site.trays;
     this.law = law;
-    this.before = new Float64Array(2 + count);
-    this.after = new Float64Array(2 + count);
     this.values = values;
     this.site = site;
     this.trays = site.trays;
@@ -166,15 +160,10 @@ export class Smoothing implements SampledTask, EarlyRuns {
   }
 
   run(tick: number): number {
-    this.guard.watch(this.trip);
-    return this.runOn(this.signal.read(), tick);
-  }
-
-  /** A run on what it has read of its signal. */
-  private runOn(read: Float64Array, tick: number): number {
     const { sample, input } = this;
+    this.guard.watch(this.trip);
     if (this.count === 0) return 0;
-    sample.read(read);
+    sample.read(this.signal.read());
     if (this.phase === 'assisting' && this.carried()) this.freeze('batteries carry: all trays to zero');
     this.tell(tick);
     const resumed = this.phase !== 'smoothing';
@@ -188,64 +177,6 @@ export class Smoothing implements SampledTask, EarlyRuns {
     if (this.law === null) return this.smooth(tick);
     this.runReference();
     return this.runLaw(this.law, tick, resumed);
-  }
-
-  /** Samples are a whole period old when they are read, at the moment of another sample. */
-  get isEarlyEnough(): boolean {
-    const { signal, law, values } = this;
-    return signal.phase === 0 && signal.latency > 0 && law === null && values.own_power === 'matched';
-  }
-
-  /** Smoothing as usual on a sound wire, and no tray near anything that would hold or stop it. */
-  isForeseeable(tick: number): boolean {
-    const { phase, signal, commands } = this;
-    const isUsual = phase === 'smoothing' && !this.deaf && tick >= this.followUntil && this.witness === null;
-    return isUsual && signal.isSound && commands.isStraight;
-  }
-
-  foresee(tick: number): number {
-    const { trays, before, after } = this;
-    this.keep(before);
-    trays.keepBack(true);
-    const kick = this.runOn(this.signal.readNext(), tick);
-    trays.keepBack(false);
-    this.keep(after);
-    this.recall(before);
-    this.foreseenFor = this.count;
-    return kick;
-  }
-
-  lead(): void {
-    this.recall(this.after);
-    this.trays.lead(true);
-  }
-
-  withhold(): void {
-    this.recall(this.before);
-    this.trays.lead(false);
-  }
-
-  stands(tick: number): boolean {
-    return this.isForeseeable(tick) && this.count === this.foreseenFor;
-  }
-
-  enact(): void {
-    this.recall(this.after);
-    this.trays.enact();
-  }
-
-  /** Writes the memory of all its laws. */
-  private keep(into: Float64Array): void {
-    into[0] = this.reference.smoothed_W;
-    into[1] = this.reference.total_W;
-    into.set(this.charge.integral_W, 2);
-  }
-
-  private recall(from: Float64Array): void {
-    this.reference.smoothed_W = from[0]!;
-    this.reference.total_W = from[1]!;
-    const { integral_W } = this.charge;
-    for (let k = 0; k < integral_W.length; k++) integral_W[k] = from[2 + k]!;
   }
 
   private runReference(): void {

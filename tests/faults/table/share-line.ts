@@ -4,13 +4,6 @@ import { type Faulted, healthy, lastOf, rangeOf } from '../fault-runs.ts';
 import { above, near, swing } from '../readings.ts';
 import { type FaultRow, longer, row } from './row.ts';
 
-/** Without dead band and quantum, inside which shelves stand where they came to: at any one instant they differ by half a per cent. */
-const smooth = {
-  ...longer,
-  'firmware.share.dead_band': '0 %',
-  'firmware.share.trim_quantum': '0 V',
-} as const;
-
 export const shareFaults: readonly FaultRow[] = [
   row(
     '24a',
@@ -28,7 +21,7 @@ export const shareFaults: readonly FaultRow[] = [
     '24b',
     'one sensor 10 % high: its shelf gives an eleventh less than the others, which carry what it leaves',
     'pulse-train',
-    smooth,
+    longer,
     ['sensor-shift S3 by 10 % at 0.5 s'],
     'degraded',
     (run) => {
@@ -38,7 +31,7 @@ export const shareFaults: readonly FaultRow[] = [
       const lying_A = lastOf(run, 'S3.current_A');
       const others_A = (sum(run) - lying_A) / 7;
       near(lying_A / others_A, 1 / 1.1, 5e-3);
-      near(others_A / (sum(healthy('pulse-train', smooth)) / 8), 8 / (7 + 1 / 1.1), 2e-3);
+      near(others_A / (sum(healthy('pulse-train', longer)) / 8), 8 / (7 + 1 / 1.1), 2e-3);
     },
   ),
   row(
