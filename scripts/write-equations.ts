@@ -6,7 +6,7 @@ import { advance } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import { converge } from '../src/engine/cycle/converge.ts';
 import { firmwareAgenda } from '../src/engine/firmware-agenda.ts';
-import { happen, schedule } from '../src/engine/happen/happen.ts';
+import { putEvents } from '../src/engine/happen/put-events.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 import type { ParameterSpec } from '../src/scenario/parameter.ts';
@@ -63,15 +63,10 @@ const refine = 4;
 function numbers(name: string, times_s: readonly number[]): string {
   const { scenario } = readScenario(`scenarios/${name}.yaml`, { files: readTextFile });
   const cabinet = ready(assemble(scenario), makeDemand(scenario), refine);
-  const { network, stepper, controls, log, demand } = cabinet;
+  const { network, stepper, controls, demand } = cabinet;
   if (scenario.start === 'converged-cycle') converge(cabinet, demand.period_ticks!);
   const agenda = firmwareAgenda(cabinet, 0);
-  for (const event of scenario.events) {
-    schedule(event, scenario.tick_s, agenda, (along, tick) => {
-      happen({ event, along, tick, network, controls, stepper, log, removed: () => {} });
-      cabinet.ladder.kick(Number.POSITIVE_INFINITY);
-    });
-  }
+  putEvents(cabinet, agenda);
   const { trays, stages, topology } = network;
   const rows: string[] = [];
   let tick = 0;

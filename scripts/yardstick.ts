@@ -13,7 +13,7 @@ import { scenarioToRun } from '../src/cli/options/scenario-to-run.ts';
 import { advance } from '../src/engine/advance.ts';
 import { ready } from '../src/engine/cabinet.ts';
 import { firmwareAgenda } from '../src/engine/firmware-agenda.ts';
-import { happen, schedule } from '../src/engine/happen/happen.ts';
+import { putEvents } from '../src/engine/happen/put-events.ts';
 import { makeDemand } from '../src/loads/make-demand.ts';
 import { assemble } from '../src/network/network.ts';
 
@@ -39,7 +39,7 @@ interface Walk {
   readonly steps_per_s: number;
 }
 
-/** The voltages of all nodes at the end of every step; trims are written to `told`, or read from it where it has any. */
+/** The voltages of all nodes at the end of every step; trims are written to `told` where it is empty, else read from it. */
 function walk(name: string, refine: number, trims: Trims, told: Told): Walk {
   const changes = [{ path: 'firmware.share.trim_quantum', value: '0 V' }];
   const { scenario: whole, recorded } = scenarioToRun(name, trims === 'told' ? [] : changes);
@@ -66,12 +66,7 @@ function walk(name: string, refine: number, trims: Trims, told: Told): Walk {
   const rows: Float64Array[] = [stepper.v0.slice()];
   const { tick_s } = scenario;
   const agenda = firmwareAgenda(cabinet, 0);
-  for (const event of scenario.events) {
-    schedule(event, tick_s, agenda, (along, tick) => {
-      happen({ event, along, tick, network, controls, stepper, log: cabinet.log, removed: () => {} });
-      if (event.over_s === null || along === 0) cabinet.ladder.kick(Number.POSITIVE_INFINITY);
-    });
-  }
+  putEvents(cabinet, agenda);
   advance(cabinet, agenda, 0, Math.round(duration_s / tick_s), {
     edge: () => {},
     step: (_, tick) => {

@@ -8,9 +8,9 @@
  *   x2 = x1 + (1 − 2γ)H flow1 + γH flow2    the rest of H
  *
  * with γ = 1 − 1/√2 are of second order together and leave nothing of what is fast (L-stable: R. Alexander, SIAM Journal on
- * Numerical Analysis 14, 1977, 1006–1021). Both ends weigh the same, so one rung serves both. What rings at about 1 kHz, bars
- * against capacitors, needs a second pair; a swing at 700 Hz loses 4 % in a pair of 0.5 ms, one at 300 Hz
- * 0.3 %, one at 50 Hz two millionths.
+ * Numerical Analysis 14, 1977, 1006–1021, from memory). Both ends weigh the same, so one rung serves both. What rings at about
+ * 1 kHz, bars against capacitors, needs a second pair; a swing at 700 Hz loses 4 % in a pair of 0.5 ms, one at 300 Hz 0.3 %, one
+ * at 50 Hz some millionths.
  */
 
 const gamma = 1 - Math.SQRT1_2;

@@ -51,7 +51,7 @@ const kickThreshold_per_s = 60;
 const nudgeThreshold_per_s = 10;
 
 /** Shortest stretch for a pair, in default steps: 250 µs. Where pairs were shorter, a cabinet that starts over and over took half as many steps again. */
-const shortestPair = 5;
+const leastPair = 5;
 
 /** What such a jump moves is a surprise by nature: this many times the usual is allowed in its pairs. */
 const nudged = 4;
@@ -90,7 +90,7 @@ export class Ladder {
     this.kick_W_per_s = kickThreshold_per_s * rated_W;
     this.nudge_W_per_s = nudgeThreshold_per_s * rated_W;
     this.level = Math.min(fineRung, this.rungs.length - 1);
-    this.shortestPair = Math.max(4, Math.round((shortestPair * defaultTicks) / refine));
+    this.shortestPair = Math.max(4, Math.round((leastPair * defaultTicks) / refine));
   }
 
   /** Length of the next step [ticks], at most `left` to the next thing on the agenda. */
@@ -129,7 +129,7 @@ export class Ladder {
   /** How many times the usual surprise is allowed just now. */
   private leniency(): number {
     if (this.pairs.isOn) return nudged;
-    return this.vigilLeft > 0 ? vigil : this.since > this.quietTicks ? quiet : 1;
+    return this.vigilLeft > 0 ? vigil : this.isQuiet ? quiet : 1;
   }
 
   /** Is a step of `ticks` with this surprise good enough? If not, the ladder has gone down a rung: take it again. */
@@ -153,6 +153,7 @@ export class Ladder {
     const calm_V = this.leniency() * this.calm_V;
     this.since += ticks;
     if (this.vigilLeft > 0) this.vigilLeft -= ticks;
+    // A damped step tells nothing of how long the next may be.
     if (this.pairs.isOn) {
       this.pairs.done();
       return;

@@ -7,7 +7,7 @@ import type { Cabinet } from './cabinet.ts';
 import { started } from './cycle/start.ts';
 import type { KernelChoice } from './fast/kernel-form.ts';
 import { firmwareAgenda } from './firmware-agenda.ts';
-import { happen, schedule } from './happen/happen.ts';
+import { putEvents } from './happen/put-events.ts';
 import type { WaveformOrder } from './meters/waveforms.ts';
 import type { Failure, Result } from './result.ts';
 import { statusOf } from './status.ts';
@@ -69,15 +69,13 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
     shouldStop: options.shouldStop ?? (() => false),
   });
   const agenda = firmwareAgenda(cabinet, 0);
-  const removed = watch.audit.remove.bind(watch.audit);
-  for (const event of scenario.events) {
-    schedule(event, tick_s, agenda, (along, tick) => {
-      happen({ event, along, tick, network: built, controls, stepper, log, removed });
-      if (event.over_s === null || along === 0) cabinet.ladder.kick(Number.POSITIVE_INFINITY);
+  putEvents(cabinet, agenda, {
+    removed: (owner, energy_J) => watch.audit.remove(owner, energy_J),
+    happened: (tick) => {
       watch.audit.resume(stepper.x0, stepper.v0);
       watch.edge(tick, 'event');
-    });
-  }
+    },
+  });
   for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);

@@ -2,7 +2,7 @@
 import { advance } from '../../src/engine/advance.ts';
 import { ready } from '../../src/engine/cabinet.ts';
 import { firmwareAgenda } from '../../src/engine/firmware-agenda.ts';
-import { happen, schedule } from '../../src/engine/happen/happen.ts';
+import { putEvents } from '../../src/engine/happen/put-events.ts';
 import { makeDemand } from '../../src/loads/make-demand.ts';
 import { assemble, type Network } from '../../src/network/network.ts';
 import type { Scenario } from '../../src/scenario/scenario.ts';
@@ -55,14 +55,9 @@ function engineMoments(
   refine: number,
 ): { readonly moments: Moment[]; readonly steps: number } {
   const cabinet = ready(assemble(scenario), makeDemand(scenario), refine);
-  const { network, controls, stepper, log, ladder } = cabinet;
+  const { stepper } = cabinet;
   const agenda = firmwareAgenda(cabinet, 0);
-  for (const event of scenario.events) {
-    schedule(event, scenario.tick_s, agenda, (along, tick) => {
-      happen({ event, along, tick, network, controls, stepper, log, removed: () => {} });
-      ladder.kick(Number.POSITIVE_INFINITY);
-    });
-  }
+  putEvents(cabinet, agenda);
   const moments: Moment[] = [];
   advance(cabinet, agenda, 0, to, {
     edge() {},
