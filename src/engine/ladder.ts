@@ -53,8 +53,11 @@ const nudgeThreshold_per_s = 10;
 /** Shortest stretch for a pair, in default steps: 250 µs. Where pairs were shorter, a cabinet that starts over and over took half as many steps again. */
 const leastPair = 5;
 
-/** What such a jump moves is a surprise by nature: this many times the usual is allowed in its pairs. */
-const nudged = 4;
+/**
+ * What such a jump moves is a surprise by nature: this many times the usual is allowed in its pairs. With four the recorded
+ * training takes 3 % fewer steps, and one of them lies 2.0 % of the swing off instead of 1.2 %.
+ */
+const nudged = 2;
 
 export class Ladder {
   /** Step lengths in ticks, ascending. */
