@@ -15,6 +15,7 @@ import { Linking } from './linking.ts';
 import { kernelBase64, kernelLayouts } from './made/kernel.ts';
 import { networkSolve } from './network-solve.ts';
 import { bytesOf, SharedMemory } from './shared-memory.ts';
+import type { Ways } from './way.ts';
 
 /** The functions as WebAssembly has them: objects by address, flags as 0 and 1. */
 interface Functions {
@@ -35,10 +36,12 @@ let compiled: object | null = null;
 export class CompiledKernel implements Kernel {
   private readonly shared: SharedMemory;
   private readonly linking: Linking<Functions>;
+  private readonly ways: Ways<Functions>;
   private readonly patterns: readonly Rung[];
 
   private constructor(linking: Linking<Functions>, shared: SharedMemory, patterns: readonly Rung[]) {
     this.linking = linking;
+    this.ways = linking.ways;
     this.shared = shared;
     this.patterns = patterns;
   }
@@ -74,7 +77,7 @@ export class CompiledKernel implements Kernel {
 
   /** Whether steps are taken by what is linked to the cabinet. */
   get form(): 'fast' | 'linked' {
-    return this.linking.isLinked('take') ? 'linked' : 'fast';
+    return this.ways.take.isLinked ? 'linked' : 'fast';
   }
 
   hold<S extends keyof Structures>(structure: S, of: Structures[S]): void {
@@ -89,7 +92,7 @@ export class CompiledKernel implements Kernel {
 
   astray(guard: TrayGuard, from: Int): Int {
     const { address } = guard;
-    return this.linking.of('astray', address).astray(address, from);
+    return this.ways.astray.over(address)(address, from);
   }
 
   ask(
@@ -100,31 +103,33 @@ export class CompiledKernel implements Kernel {
     isStraight: boolean,
   ): number {
     const { address } = charge;
-    const own = this.linking.of('ask', address);
-    return own.ask(address, smoothed_W, isAssisting ? 1 : 0, isLost ? 1 : 0, isStraight ? 1 : 0);
+    const own = this.ways.ask.over(address);
+    return own(address, smoothed_W, isAssisting ? 1 : 0, isLost ? 1 : 0, isStraight ? 1 : 0);
   }
 
   take(step: Step, rung: Rung, p_s: number, q_s: number, along: number, shortest: boolean): Int {
-    const { linking } = this;
-    linking.step();
-    const own = linking.of('take', step.address);
-    return own.take(step.address, rung.address, p_s, q_s, along, shortest ? 1 : 0);
+    const { address } = step;
+    this.linking.step();
+    return this.ways.take.over(address)(address, rung.address, p_s, q_s, along, shortest ? 1 : 0);
   }
 
   prepare(step: Step, rung: Rung, q_s: number): void {
-    this.linking.of('prepare', step.address).prepare(step.address, rung.address, q_s);
+    const { address } = step;
+    this.ways.prepare.over(address)(address, rung.address, q_s);
   }
 
   accept(step: Step): void {
-    this.linking.of('accept', step.address).accept(step.address);
+    const { address } = step;
+    this.ways.accept.over(address)(address);
   }
 
   look(look: Look, tick0: number, tick1: number, judged: boolean, smoothed_W: number): Int {
     const { address } = look;
-    return this.linking.of('look', address).look(address, tick0, tick1, judged ? 1 : 0, smoothed_W);
+    return this.ways.look.over(address)(address, tick0, tick1, judged ? 1 : 0, smoothed_W);
   }
 
   close(closing: Closing, judged: boolean): void {
-    this.linking.of('close', closing.address).close(closing.address, judged ? 1 : 0);
+    const { address } = closing;
+    this.ways.close.over(address)(address, judged ? 1 : 0);
   }
 }

@@ -7,6 +7,7 @@ import type { WasmApi } from '../../base/wasm.ts';
 import type { Structures } from './kernel-form.ts';
 import { isNothingLinked, linkable, linkedModule, templateOf } from './linked.ts';
 import type { Numbers } from './template.ts';
+import { Way, type Ways } from './way.ts';
 
 type Structure = keyof Structures;
 
@@ -33,14 +34,11 @@ export interface Over {
 }
 
 export class Linking<Functions extends object> {
-  private readonly every: Functions;
-  private readonly own: Functions;
+  readonly ways: Ways<Functions>;
   private readonly over: Over;
   /** Addresses of what has been handed over last, of what stands in one place. */
   private readonly held: Partial<Record<Structure, Int>> = {};
   private readonly rungs: Int[] = [];
-  /** Address of the structure that a function is linked to: by its name; 0: to none. */
-  private readonly to: Record<keyof Functions, Int>;
   /** Functions that serve any rung: what they are linked to. */
   private readonly ofRungs = new Map<string, Numbers>();
   private steps = 0;
@@ -49,22 +47,12 @@ export class Linking<Functions extends object> {
 
   /** `atOnce`: nothing is waited for. */
   constructor(every: Functions, over: Over, atOnce: boolean) {
-    this.every = every;
-    this.own = { ...every };
+    this.ways = Object.fromEntries(
+      Object.entries(every).map(([name, one]) => [name, new Way(one)]),
+    ) as Ways<Functions>;
     this.over = over;
     this.atOnce = atOnce || isNothingLinked();
     this.next = this.soon();
-    this.to = Object.fromEntries(linkable.map(({ name }) => [name, 0])) as Record<keyof Functions, Int>;
-  }
-
-  /** There is a function of this name for this cabinet. */
-  isLinked(name: keyof Functions): boolean {
-    return this.to[name] !== 0;
-  }
-
-  /** The functions by which `name` is to be called over a structure: what is linked to another is not for this one. */
-  of(name: keyof Functions, address: Int): Functions {
-    return this.to[name] === address ? this.own : this.every;
   }
 
   /** Something was handed over. */
@@ -95,7 +83,7 @@ export class Linking<Functions extends object> {
   }
 
   private unlink(name: keyof Functions & string): void {
-    this.to[name] = 0;
+    this.ways[name].unlink();
     this.ofRungs.delete(name);
   }
 
@@ -117,7 +105,7 @@ export class Linking<Functions extends object> {
     let isWhole = true;
     for (const { name, handed } of linkable) {
       const first = this.held[handed[0] as Structure];
-      if (first === undefined || this.to[name as keyof Functions] === first) continue;
+      if (first === undefined || this.ways[name as keyof Functions].isLinkedTo(first)) continue;
       if (!this.linkOne(name as keyof Functions & string, handed, first)) isWhole = false;
     }
     // Where modules were not kept and may not be made yet, it pays later.
@@ -135,8 +123,8 @@ export class Linking<Functions extends object> {
     if (isOfRungs && !this.rungs.every((one) => this.isLike(name, numbers, one))) return false;
     const module = linkedModule(api, name, numbers, this.mayMake);
     if (module === null) return false;
-    Object.assign(this.own, new api.Instance(module, imports).exports);
-    this.to[name] = first;
+    const own = new api.Instance(module, imports).exports as Functions;
+    this.ways[name].link(own[name], first);
     if (isOfRungs) this.ofRungs.set(name, numbers);
     return true;
   }
