@@ -29,7 +29,9 @@ const leak_W = 2.5e-6;
 const rounds = 10;
 
 function size(values: readonly number[]): number {
-  return values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  let most = 0;
+  for (const value of values) most = Math.max(most, Math.abs(value));
+  return most;
 }
 
 export class Settler {
@@ -147,7 +149,7 @@ export class Settler {
    * stands and steps are halved until they help.
    */
   private solveShared(): void {
-    const { network, share, stepper } = this;
+    const { network } = this;
     const { stages } = network;
     const { nominal_V } = network.scenario;
     const running = this.runningShelves();
@@ -158,26 +160,10 @@ export class Settler {
     for (let pass = 0; pass < 60; pass++) {
       const worst = size(errors);
       if (worst < trimTolerance_ratio * nominal_V) return;
-      const slopes = this.currentSlopes(running);
-      const { b, weights, over } = this.target(running);
-      const gain = running.map((k) => 1 + share.senseGain[k]!);
-      const J = Matrix.eye(n, n);
-      running.forEach((k, row) => {
-        const y = stages.perUnit(k, stepper.x0);
-        const d = 1e-7;
-        const fall = (share.restingTrim_V(k, y - d, b) - share.restingTrim_V(k, y + d, b)) / (2 * d);
-        for (let column = 0; column < n; column++) {
-          const follows = slopes.reduce((sum, slope, j) => sum + weights[j]! * gain[j]! * slope[column]!, 0);
-          const moved = follows / over / gain[row]!;
-          J.set(row, column, J.get(row, column) - fall * (moved - slopes[row]![column]!));
-        }
-      });
-      const step = solve(J, Matrix.columnVector(errors)).to1DArray();
+      const step = solve(this.trimSlopes(running), Matrix.columnVector(errors)).to1DArray();
       const before = running.map((k) => stages.trim_V[k]!);
       for (let part = Math.min(1, (farthestTrim_ratio * nominal_V) / size(step)); ; part /= 2) {
-        running.forEach((k, row) => {
-          stages.trim_V[k] = before[row]! - part * step[row]!;
-        });
+        for (let row = 0; row < n; row++) stages.trim_V[running[row]!] = before[row]! - part * step[row]!;
         this.solveNodes();
         errors = this.trimErrors(running);
         if (size(errors) < worst || part < 1e-3) break;
@@ -185,21 +171,47 @@ export class Settler {
     }
   }
 
+  /** How the trim errors of the running shelves follow their trims, d(error row)/d(trim column). */
+  private trimSlopes(running: readonly number[]): Matrix {
+    const { network, share, stepper } = this;
+    const { stages } = network;
+    const n = running.length;
+    const slopes = this.currentSlopes(running);
+    const { b, weights, over } = this.target(running);
+    const J = Matrix.eye(n, n);
+    for (let row = 0; row < n; row++) {
+      const k = running[row]!;
+      const y = stages.perUnit(k, stepper.x0);
+      const d = 1e-7;
+      const fall = (share.restingTrim_V(k, y - d, b) - share.restingTrim_V(k, y + d, b)) / (2 * d);
+      for (let column = 0; column < n; column++) {
+        let follows = 0;
+        for (let j = 0; j < n; j++)
+          follows += weights[j]! * (1 + share.senseGain[running[j]!]!) * slopes[j]![column]!;
+        const moved = follows / over / (1 + share.senseGain[k]!);
+        J.set(row, column, J.get(row, column) - fall * (moved - slopes[row]![column]!));
+      }
+    }
+    return J;
+  }
+
   /** How the running shelves' per-unit currents follow their trims, dy_row/du_column, from the factored network. */
   private currentSlopes(running: readonly number[]): number[][] {
     const { network, residual, change, matrix } = this;
     const { stages } = network;
     const slopes = running.map(() => new Array<number>(running.length).fill(0));
-    running.forEach((k, column) => {
+    for (let column = 0; column < running.length; column++) {
+      const k = running[column]!;
       residual.fill(0);
       residual[stages.node[k]!] = stages.restingSlope_S(k);
       matrix.solve(change, residual);
-      running.forEach((j, row) => {
+      for (let row = 0; row < running.length; row++) {
+        const j = running[row]!;
         const own = j === k ? 1 : 0;
         slopes[row]![column] =
           (stages.restingSlope_S(j) * (own - change[stages.node[j]!]!)) / stages.columns.rated_A[j]!;
-      });
-    });
+      }
+    }
     return slopes;
   }
 

@@ -111,12 +111,15 @@ function simulatedLine(
 function shareOf(samples: Samples, perMean: number, means: Float64Array, total: Float64Array): Samples {
   const last = Math.min(means.length, total.length) - 1;
   const shares = means.map((mean, j) => (total[j]! > 0 ? mean / total[j]! : 0));
-  return through(samples, (stretch, first) => {
-    for (let j = 0; j < stretch.length; ) {
-      const at = Math.floor((first + j) / perMean);
-      const share = shares[Math.min(last, at)]!;
-      const end = Math.min(stretch.length, (at + 1) * perMean - first);
-      for (; j < end; j++) stretch[j]! *= share;
-    }
-  });
+  return through(samples, (stretch, first) => weigh(stretch, first, shares.subarray(0, last + 1), perMean));
+}
+
+/** Multiplies samples, the first of them number `first`, by the share of the mean that each lies in; the last share goes on. */
+function weigh(samples: Float64Array, first: number, shares: Float64Array, perMean: number): void {
+  for (let j = 0; j < samples.length; ) {
+    const at = Math.floor((first + j) / perMean);
+    const share = shares[Math.min(shares.length - 1, at)]!;
+    const end = Math.min(samples.length, (at + 1) * perMean - first);
+    for (; j < end; j++) samples[j]! *= share;
+  }
 }

@@ -39,11 +39,7 @@ export function groupsOf(
   if (2 * top >= n)
     throw new RangeError(`${orders} orders need more than ${2 * top} samples a window, not ${n}`);
   const squares = meanSquares(current_A, windows, n, top + 1);
-  const sum = (from: number, to: number): number => {
-    let total = 0;
-    for (let k = from; k <= to; k++) total += squares[k]!;
-    return total;
-  };
+  const sum = (from: number, to: number): number => sumOf(squares, from, to);
   const rows = Array.from({ length: orders + 1 }, (_, order): GroupRow => {
     const at = order * cycles;
     const half = cycles / 2;
@@ -110,4 +106,11 @@ function wavesOf(n: number, bins: number): Float64Array {
     }
   }
   return waves;
+}
+
+/** Sum of the values from one place to another, both included. */
+function sumOf(values: Float64Array, from: number, to: number): number {
+  let total = 0;
+  for (let k = from; k <= to; k++) total += values[k]!;
+  return total;
 }

@@ -23,11 +23,21 @@ export function lineCurrent(power_W: Samples, rate_Hz: number, line: LineCurrent
   const amplitude = Math.SQRT2 * amperesPerWatt(line);
   const turns = line.line_Hz / rate_Hz;
   const round = roundOf(turns);
-  return through(power_W, (stretch, first) => {
-    for (let j = 0; j < stretch.length; j++) {
-      const m = first + j;
-      const wave = round === null ? cosineOfTurns(turns * m) : round[m % round.length]!;
-      stretch[j] = amplitude * stretch[j]! * wave;
-    }
-  });
+  return through(power_W, (stretch, first) => modulate(stretch, first, { amplitude, turns, round }));
+}
+
+interface Carrier {
+  readonly amplitude: number;
+  /** Turns of a sample, and the waves of one whole round of them, where it closes. */
+  readonly turns: number;
+  readonly round: Float64Array | null;
+}
+
+/** Puts samples, the first of them number `first`, on the carrier. */
+function modulate(samples: Float64Array, first: number, { amplitude, turns, round }: Carrier): void {
+  for (let j = 0; j < samples.length; j++) {
+    const m = first + j;
+    const wave = round === null ? cosineOfTurns(turns * m) : round[m % round.length]!;
+    samples[j] = amplitude * samples[j]! * wave;
+  }
 }

@@ -61,43 +61,50 @@ const runLines = once((ran: Ran): ReadonlyMap<string, RunLine> => {
 function runLine({ scenario }: Ran, feeder: RunFeeder): RunLine {
   const { means_W } = feeder;
   const count = scenario.cabinets_on_feeder_count;
-  const line = lineOf(scenario, feeder);
+  const line = new LineBefore(scenario, feeder);
   // Simulated cabinets move together; else as the scenario has them fall together.
   const all = feeder.simulated === null ? columnOf(ofAll(means_W, scenario)) : means_W.map((p) => count * p);
   return {
-    voltage: feeder.simulated?.voltage ?? all.map(line.voltage_ratio),
-    loading: all.map(line.loading_ratio),
+    voltage: feeder.simulated?.voltage ?? all.map((power_W) => line.voltage_ratio(power_W)),
+    loading: all.map((power_W) => line.loading_ratio(power_W)),
     fullest: atPower(line, count * fullest_W(scenario, feeder.id)),
   };
 }
 
-function atPower(line: LineOf, power_W: number): LineUnderLoad {
+function atPower(line: LineBefore, power_W: number): LineUnderLoad {
   return { voltage_ratio: line.voltage_ratio(power_W), loading_ratio: line.loading_ratio(power_W) };
 }
 
-/** The line under a power [W]. */
-interface LineOf {
-  voltage_ratio(power_W: number): number;
-  loading_ratio(power_W: number): number;
-}
+/** A feeder's line under a power [W]: behind all of the supply's impedance, or as much as was simulated. */
+class LineBefore {
+  private readonly E: number;
+  private readonly R: number;
+  private readonly X: number;
+  private readonly Z: number;
+  private readonly current: RunFeeder['current'];
+  private readonly count: number;
 
-/** All of the supply's impedance before the line, or as much as was simulated. */
-function lineOf(scenario: Stated, { id, current, simulated }: RunFeeder): LineOf {
-  const { values } = scenario.feeders.find((feeder) => feeder.id === id)!;
-  const {
-    resistance_ohm: R,
-    reactance_ohm: X,
-    impedance_ohm: Z,
-  } = impedanceOf(values, simulated === null ? 1 : values.gives_way_ratio);
-  const E = values.line_voltage_V;
-  const count = scenario.cabinets_on_feeder_count;
-  return {
-    voltage_ratio: (P) => {
-      const t = current.tangent(P / count);
-      return upperRoot(middleOfRoots(E, R, X, P, P * t), Z * P * Math.sqrt(1 + t * t)) / E;
-    },
-    loading_ratio: (P) => P / largestPower(E, R, X, current.tangent(P / count)),
-  };
+  constructor(scenario: Stated, { id, current, simulated }: RunFeeder) {
+    const { values } = scenario.feeders.find((feeder) => feeder.id === id)!;
+    const behind = impedanceOf(values, simulated === null ? 1 : values.gives_way_ratio);
+    this.E = values.line_voltage_V;
+    this.R = behind.resistance_ohm;
+    this.X = behind.reactance_ohm;
+    this.Z = behind.impedance_ohm;
+    this.current = current;
+    this.count = scenario.cabinets_on_feeder_count;
+  }
+
+  voltage_ratio(P: number): number {
+    const { E, R, X, Z } = this;
+    const t = this.current.tangent(P / this.count);
+    return upperRoot(middleOfRoots(E, R, X, P, P * t), Z * P * Math.sqrt(1 + t * t)) / E;
+  }
+
+  loading_ratio(P: number): number {
+    const { E, R, X } = this;
+    return P / largestPower(E, R, X, this.current.tangent(P / this.count));
+  }
 }
 
 /** What all shelves of one cabinet on a feeder take at their power limits [W]. */

@@ -23,11 +23,7 @@ export function shelfCurrent({ shelves }: Pick<Stated, 'shelves'>, feeder: strin
   const load = (power_W: number): number => power_W / rated_W;
   const meanOf = (points: (s: ShelfValues) => LoadPoints): ((power_W: number) => number) => {
     const curve = new LoadCurve(on.map(points));
-    return (power_W) => {
-      let mean = 0;
-      for (let k = 0; k < on.length; k++) mean += curve.at(k, load(power_W)) / on.length;
-      return mean;
-    };
+    return (power_W) => meanAt(curve, on.length, load(power_W));
   };
   return {
     powerFactor: meanOf(powerFactors),
@@ -36,4 +32,11 @@ export function shelfCurrent({ shelves }: Pick<Stated, 'shelves'>, feeder: strin
     load,
     isCurved: new LoadCurve(on.map(powerFactors)).isFlat === 0,
   };
+}
+
+/** Mean of `count` shelves' curves at a load. */
+function meanAt(curve: LoadCurve, count: number, load_ratio: number): number {
+  let mean = 0;
+  for (let k = 0; k < count; k++) mean += curve.at(k, load_ratio) / count;
+  return mean;
 }

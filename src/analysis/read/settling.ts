@@ -8,6 +8,13 @@ import { withoutShelves } from './sharing.ts';
 /** Together: each over its rating within 5 % of the mean of all. */
 const together_ratio = 0.05;
 
+/** A shelf on line: its 10 ms means and what they are held against [A]. */
+interface OnLine {
+  readonly id: string;
+  readonly means: Float64Array;
+  readonly rated: number;
+}
+
 /**
  * Longest time from an edge or event to the last 10 ms mean in which a shelf lies more than 5 % of rated off
  * the mean of the shelves, before the next one. To within 10 ms. Clear of AC loss and walk-in.
@@ -30,23 +37,21 @@ export function readSettling(c: Case): Reading {
   const leave = shelves.some(({ out }) => out.length > 0);
   const worst = { settle_s: 0, time_s: times[0]!, shelf: '' };
   let isCut = false;
-  times.forEach((time_s, k) => {
+  for (const [k, time_s] of times.entries()) {
     const next_s = times[k + 1] ?? window.to_s;
     const first = Math.ceil((time_s - from_s) / width_s - 1e-9);
     const end = Math.min(shelves[0]!.means.length, Math.floor((next_s - from_s) / width_s + 1e-9));
     for (let j = end - 1; j >= first; j--) {
       if (holds(left_out, from_s + j * width_s)) continue;
       const on = leave ? shelves.filter(({ out }) => !holds(out, from_s + j * width_s)) : shelves;
-      let mean = 0;
-      for (const { means, rated } of on) mean += means[j]! / rated / on.length;
-      const off = on.find(({ means, rated }) => Math.abs(means[j]! / rated - mean) > together_ratio);
-      if (off === undefined) continue;
+      const off = firstApart(on, j);
+      if (off === null) continue;
       const settle_s = from_s + (j + 1) * width_s - time_s;
       isCut ||= j === end - 1;
       if (settle_s > worst.settle_s) Object.assign(worst, { settle_s, time_s, shelf: off.id });
       break;
     }
-  });
+  }
   const reading = {
     value: worst.settle_s,
     node: worst.shelf === '' ? null : worst.shelf,
@@ -54,4 +59,12 @@ export function readSettling(c: Case): Reading {
     share_seen: 1 - shareOf(window, left_out),
   };
   return isCut ? unsettled(reading, 'still apart when the next edge or the end came', 'worse') : reading;
+}
+
+/** The first of the shelves on line whose mean j lies off the mean of all; null: they are together. */
+function firstApart(on: readonly OnLine[], j: number): OnLine | null {
+  let mean = 0;
+  for (const { means, rated } of on) mean += means[j]! / rated / on.length;
+  for (const shelf of on) if (Math.abs(shelf.means[j]! / shelf.rated - mean) > together_ratio) return shelf;
+  return null;
 }

@@ -40,17 +40,17 @@ export function readStay(
   if (iLevel < 0) throw new RangeError(`the meter counted no stays at ${level_V} V, which ${limit.id} needs`);
 
   let best: { reading: Reading; passes: boolean; depth: number } | null = null;
-  stays.nodes.forEach((node, n) => {
+  for (const [n, node] of stays.nodes.entries()) {
     const at = n * nLevel;
     const stay = longest[at + iLevel]!;
     const extreme = extremeOf(node);
     const stayed = levelStayed(stays.levels_V, longest.subarray(at, at + nLevel), stay_s, lower, extreme);
-    if (stayed === null) return;
+    if (stayed === null) continue;
     const value =
       extreme === null ? stayed : lower ? Math.min(extreme.max, stayed) : Math.max(extreme.min, stayed);
     const passes = isInside(stay, stay_s, 'upper') || isTie(value, level_V);
     const depth = lower ? level_V - value : value - level_V;
-    if (best !== null && (best.passes === passes ? depth <= best.depth : passes)) return;
+    if (best !== null && (best.passes === passes ? depth <= best.depth : passes)) continue;
     const seen = counts[at + iLevel]! > 0;
     const extreme_s = extreme === null ? null : lower ? extreme.min_s : extreme.max_s;
     best = {
@@ -66,10 +66,8 @@ export function readStay(
         count: counts[at + iLevel]!,
       },
     };
-  });
-  // A closure assigns `best`, which narrowing cannot follow.
-  const found = best as { reading: Reading } | null;
-  return found === null ? { value: null, reason: 'no bus voltage was recorded' } : found.reading;
+  }
+  return best === null ? { value: null, reason: 'no bus voltage was recorded' } : best.reading;
 }
 
 /**

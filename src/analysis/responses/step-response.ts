@@ -79,8 +79,7 @@ export function stepResponse(trace: Trace, { before_s, at_s, until_s }: StepStre
   let undershoot = Math.max(0, rises ? start - lowest : highest - start);
   for (let k = peak + 1; k <= last; k++) undershoot = Math.max(undershoot, behind(k));
   const settling_s = (band_ratio: number): number | null => {
-    let k = last;
-    while (k >= first && Math.max(max[k]! - end, end - min[k]!) <= band_ratio * span) k--;
+    const k = lastBeyond(trace, first, last, end, band_ratio * span);
     const settled_s = k < first ? at_s : edges_s[k + 1]!;
     return settled_s > rest_s ? null : settled_s - at_s;
   };
@@ -95,6 +94,13 @@ export function stepResponse(trace: Trace, { before_s, at_s, until_s }: StepStre
     settling_5_s: settling_s(0.05),
     settling_2_s: settling_s(0.02),
   };
+}
+
+/** The last bucket from `first` to `last` that leaves a band about `end`; first − 1 where none does. */
+function lastBeyond({ min, max }: Trace, first: number, last: number, end: number, band: number): number {
+  let k = last;
+  while (k >= first && Math.max(max[k]! - end, end - min[k]!) <= band) k--;
+  return k;
 }
 
 /** The first bucket that begins at a time or later. */

@@ -107,7 +107,9 @@ export class Template {
 
   /** Whether the numbers hold as well where the function is handed these addresses, the structure that moves at `place`. */
   holds({ number, moves }: Numbers, words: Int32Array, handed: readonly number[], place: number): boolean {
-    return this.values(words, handed).every((value, k) => value === number[k]! + moves[k]! * place);
+    const values = this.values(words, handed);
+    for (let k = 0; k < values.length; k++) if (values[k] !== number[k]! + moves[k]! * place) return false;
+    return true;
   }
 
   /** The module with its gaps filled; null where an offset would be below zero, which none can be. */

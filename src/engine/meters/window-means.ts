@@ -84,19 +84,20 @@ export class WindowMeter {
 
   /** Keeps the windows that the last step has finished. */
   keep(): void {
-    this.bins.hand(this.kept);
+    const { count, finished, index } = this.bins;
+    for (let k = 0; k < count[0]!; k++) this.put(finished, k * index.length);
   }
 
-  private readonly kept = (rows: Float64Array, at: number): void => {
+  private put(rows: Float64Array, at: number): void {
     const n = this.names.length;
     for (let c = 0; c < n; c++) this.columns[c]!.push(rows[at + c]!);
-    this.feeders.forEach(({ from }, f) => {
+    for (let f = 0; f < this.feeders.length; f++) {
       let sum = 0;
-      for (const k of from) sum += rows[at + k]!;
+      for (const k of this.feeders[f]!.from) sum += rows[at + k]!;
       this.columns[n + f]!.push(sum);
-    });
+    }
     this.sustained.take(rows, at + this.sustainedAt);
-  };
+  }
 
   sustainedReadings(): Sustained[] {
     return this.sustained.readings(this.from_s);
