@@ -3,7 +3,7 @@
  * eigenvalues of the small Hessenberg matrix the map has in it.
  * Reference: W. E. Arnoldi, Quarterly of Applied Mathematics 9, 1951.
  */
-import { holdingBasis } from '../dense/held-basis.ts';
+import { type HeldBasis, holdingBasis } from '../dense/held-basis.ts';
 import type { Complex } from './complex.ts';
 import { Hessenberg } from './hessenberg.ts';
 
@@ -32,31 +32,44 @@ export function largestEigenvalues(
   { depth, least, asked = () => true }: Basis,
 ): Complex[] {
   const most = Math.min(5 * depth, size);
-  return holdingBasis(most, size, (basis) => {
-    const w = start(size);
-    const H: Float64Array[] = [];
-    for (let m = 0; ; m++) {
-      basis.add(w);
-      carry(w);
-      const column = new Float64Array(m + 2);
-      // Twice, or rounding lets vectors back in that were taken out.
-      for (let pass = 0; pass < 2; pass++) basis.takeOut(w, column.subarray(0, m + 1));
-      let norm = 0;
-      for (let i = 0; i < size; i++) norm += w[i]! * w[i]!;
-      norm = Math.sqrt(norm);
-      column[m + 1] = norm;
-      H.push(column);
-      const whole = norm < 1e-10 || m + 1 === most;
-      if (whole || (m + 1) % depth === 0) {
-        const { largest, values } = ritz(H, norm, least, asked);
-        const isEnough = values.every(
-          ({ z, isSettled }) => isSettled || Math.hypot(z.re, z.im) < ofLargest * largest,
-        );
-        if (whole || isEnough) return values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
-      }
-      for (let i = 0; i < size; i++) w[i]! /= norm;
+  return holdingBasis(most, size, (basis) => search(basis, carry, size, { depth, least, asked, most }));
+}
+
+interface Search extends Required<Basis> {
+  /** Vectors that the basis has room for. */
+  readonly most: number;
+}
+
+/** The same in an empty basis. */
+function search(
+  basis: HeldBasis,
+  carry: (z: Float64Array) => void,
+  size: number,
+  { depth, least, asked, most }: Search,
+): Complex[] {
+  const w = start(size);
+  const H: Float64Array[] = [];
+  for (let m = 0; ; m++) {
+    basis.add(w);
+    carry(w);
+    const column = new Float64Array(m + 2);
+    // Twice, or rounding lets vectors back in that were taken out.
+    for (let pass = 0; pass < 2; pass++) basis.takeOut(w, column.subarray(0, m + 1));
+    let norm = 0;
+    for (let i = 0; i < size; i++) norm += w[i]! * w[i]!;
+    norm = Math.sqrt(norm);
+    column[m + 1] = norm;
+    H.push(column);
+    const whole = norm < 1e-10 || m + 1 === most;
+    if (whole || (m + 1) % depth === 0) {
+      const { largest, values } = ritz(H, norm, least, asked);
+      const isEnough = values.every(
+        ({ z, isSettled }) => isSettled || Math.hypot(z.re, z.im) < ofLargest * largest,
+      );
+      if (whole || isEnough) return values.filter(({ isSettled }) => isSettled).map(({ z }) => z);
     }
-  });
+    for (let i = 0; i < size; i++) w[i]! /= norm;
+  }
 }
 
 /** Eigenvalues of the small matrix above `least`, the upper half plane: the largest, and whether those asked for have settled. */
@@ -68,9 +81,10 @@ function ritz(
 ): { largest: number; values: { z: Complex; isSettled: boolean }[] } {
   const m = H.length;
   const h = new Float64Array(m * m);
-  H.forEach((column, j) => {
+  for (let j = 0; j < m; j++) {
+    const column = H[j]!;
     for (let i = 0; i < Math.min(m, j + 2); i++) h[i * m + j] = column[i]!;
-  });
+  }
   const small = new Hessenberg(h, m, false);
   const above = small.eigenvalues().filter((z) => z.im >= 0 && Math.hypot(z.re, z.im) > least);
   return {
@@ -111,5 +125,7 @@ function start(size: number): Float64Array {
     v[i] = seed / 2147483647 - 0.5;
     norm += v[i]! * v[i]!;
   }
-  return v.map((x) => x / Math.sqrt(norm));
+  const length = Math.sqrt(norm);
+  for (let i = 0; i < size; i++) v[i]! /= length;
+  return v;
 }
