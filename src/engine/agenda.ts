@@ -1,10 +1,15 @@
 /** What is due at which tick: events, samples, tasks. Steps end on its ticks, never across one. */
 
+/** What has its turn. */
+export interface Due {
+  run(tick: number): void;
+}
+
 interface Item {
   next: number;
   /** Ticks between two runs; 0 for once. */
   readonly period: number;
-  readonly run: (tick: number) => void;
+  readonly due: Due;
   readonly isQuiet: boolean;
 }
 
@@ -14,8 +19,8 @@ export class Agenda {
   next = Number.POSITIVE_INFINITY;
 
   /** At one tick, items run in the order in which they were added; a quiet one does nothing that watchers wait for. */
-  add(first: number, period: number, run: (tick: number) => void, isQuiet = false): void {
-    this.items.push({ next: first, period, run, isQuiet });
+  add(first: number, period: number, due: Due, isQuiet = false): void {
+    this.items.push({ next: first, period, due, isQuiet });
     if (first < this.next) this.next = first;
   }
 
@@ -26,7 +31,7 @@ export class Agenda {
     let isQuiet = true;
     for (const item of this.items) {
       if (item.next === tick) {
-        item.run(tick);
+        item.due.run(tick);
         if (!item.isQuiet) isQuiet = false;
         item.next = item.period > 0 ? tick + item.period : Number.POSITIVE_INFINITY;
         if (item.period === 0) spent = true;

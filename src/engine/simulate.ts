@@ -76,7 +76,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       watch.edge(tick, 'event');
     },
   });
-  for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, () => {});
+  for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, { run: () => {} });
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
   for (const meter of watch.waveforms) meter.close();

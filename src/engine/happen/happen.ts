@@ -42,8 +42,8 @@ export function schedule(
   const over = event.over_s === null ? 0 : Math.round(event.over_s / tick_s);
   const parts = over === 0 ? 1 : rampParts;
   for (let part = 1; part <= parts; part++) {
-    agenda.add(at + Math.round((part / parts) * over), 0, (tick) => moment(part / parts, tick));
+    agenda.add(at + Math.round((part / parts) * over), 0, { run: (tick) => moment(part / parts, tick) });
   }
   if (event.for_s === null) return;
-  agenda.add(at + over + Math.round(event.for_s / tick_s), 0, (tick) => moment(0, tick));
+  agenda.add(at + over + Math.round(event.for_s / tick_s), 0, { run: (tick) => moment(0, tick) });
 }

@@ -48,7 +48,7 @@ export class LoadTurns {
     this.count = new Float64Array(scales * index.length);
     this.sum_A = new Float64Array(scales * index.length);
     this.last_W = new Float64Array(scales * index.length);
-    this.zigzag = new Zigzag(index, floor, (place, _tick, value) => this.turned(place, value));
+    this.zigzag = new Zigzag(index, floor, this);
   }
 
   start(tick: number): void {
@@ -64,7 +64,7 @@ export class LoadTurns {
     this.zigzag.take(tick, this.sleds.demand1_W);
   }
 
-  private turned(place: number, value_W: number): void {
+  turned(place: number, _tick: number, value_W: number): void {
     this.count[place]!++;
     this.sum_A[place]! +=
       Math.abs(value_W - this.last_W[place]!) * this.perWatt[place % this.perWatt.length]!;

@@ -89,7 +89,7 @@ export class SwingMeter {
     this.zigzag = new Zigzag(
       Int32Array.from(picked, ({ index }) => index),
       floor,
-      (place, tick, value) => this.turned(place, tick, value),
+      this,
     );
     this.load = new LoadTurns(network.sleds, profileOf, rated_W, nominal_V);
     this.perUnit_A = Float64Array.from(picked, ({ kind }) =>
@@ -156,7 +156,7 @@ export class SwingMeter {
     }
   }
 
-  private turned(place: number, tick: number, value: number): void {
+  turned(place: number, tick: number, value: number): void {
     const turns = this.turns[place]!++;
     if (turns === 1) this.begin(place, tick);
     else if (turns > 1) this.push(place, tick, Math.abs(value - this.last[place]!));

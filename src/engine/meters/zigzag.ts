@@ -8,6 +8,12 @@ import type { Int } from '../../base/int.ts';
 
 export const scales = 6;
 
+/** Who is told of turning points. */
+export interface TurnTaker {
+  /** A channel has left its turning point by its floor; `place` is scale × count + channel. */
+  turned(place: number, tick: number, value: number): void;
+}
+
 export class Zigzag {
   /** Channels. */
   readonly count: Int;
@@ -20,20 +26,13 @@ export class Zigzag {
   /** The farthest the channel went since its last turn, and when [tick]. */
   private readonly far: Float64Array;
   private readonly farTick: Float64Array;
-  private readonly turned: (place: number, tick: number, value: number) => void;
+  private readonly taker: TurnTaker;
 
-  /**
-   * `turned` is told each turning point once the channel has left it by its floor; `place` is scale × count + channel.
-   */
-  constructor(
-    index: Int32Array,
-    finest: Float64Array,
-    turned: (place: number, tick: number, value: number) => void,
-  ) {
+  constructor(index: Int32Array, finest: Float64Array, taker: TurnTaker) {
     const n = index.length;
     this.count = n;
     this.index = index;
-    this.turned = turned;
+    this.taker = taker;
     this.floor = new Float64Array(scales * n);
     for (let place = 0; place < scales * n; place++)
       this.floor[place] = place < n ? finest[place]! : 2 * this.floor[place - n]!;
@@ -83,7 +82,7 @@ export class Zigzag {
       direction[place] = -direction[place]!;
       far[place] = value;
       farTick[place] = tick;
-      this.turned(place, turnTick, turnValue);
+      this.taker.turned(place, turnTick, turnValue);
       if (place + this.count < far.length) this.look(place + this.count, turnTick, turnValue);
     }
   }

@@ -108,7 +108,7 @@ export class Recharge implements SampledTask {
         period: site.ticks(values.charge_period_s),
         latency: site.ticks(values.charge_latency_s),
       },
-      (out) => this.sample(out),
+      this,
     );
   }
 
@@ -117,7 +117,7 @@ export class Recharge implements SampledTask {
     return null;
   }
 
-  private sample(out: Float64Array): void {
+  takeSample(out: Float64Array): void {
     const { batteries, packs, shelves, intakes } = this.site;
     for (let k = 0; k < packs.count; k++) {
       const p = packs.power_W(k);

@@ -115,9 +115,7 @@ export class Share implements SampledTask {
         period: site.ticks(values.period_s),
         latency: site.ticks(values.latency_s),
       },
-      (out) => {
-        for (let k = 0; k < n; k++) out[k] = this.measured(k, units.current_A(k) / units.rated_A(k));
-      },
+      this,
     );
     this.listener = new Listener(site, this.name, this.signal, values.age_limit_s);
     const behind = Array.from(group.behind);
@@ -150,6 +148,11 @@ export class Share implements SampledTask {
         return cellAt(`${name} trim command`, voltage_V, target, place);
       }),
     };
+  }
+
+  takeSample(out: Float64Array): void {
+    const { units } = this.group;
+    for (let k = 0; k < out.length; k++) out[k] = this.measured(k, units.current_A(k) / units.rated_A(k));
   }
 
   /** What the sensor of unit k shows at per-unit current y. */

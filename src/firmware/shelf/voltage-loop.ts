@@ -38,6 +38,9 @@ export class VoltageLoop implements SampledTask {
   private readonly site: Site;
   /** Places of its shelves among all. */
   private readonly members: readonly number[];
+  /** What its shelves measure their outputs with. */
+  private readonly voltage: readonly Converter[];
+  private readonly current: readonly Converter[];
   private readonly tuned: VoltageLaw;
   private readonly memory: VoltageMemory;
   private readonly input: VoltageInput;
@@ -72,8 +75,8 @@ export class VoltageLoop implements SampledTask {
       alive_ratio: zeros().fill(1),
       heldBy: new Uint8Array(n),
     };
-    const voltage = own.map((s) => new Converter(s.loop_voltage_bits_count, s.loop_voltage_range_V));
-    const current = own.map((s) => new Converter(s.loop_current_bits_count, s.loop_current_range_A));
+    this.voltage = own.map((s) => new Converter(s.loop_voltage_bits_count, s.loop_voltage_range_V));
+    this.current = own.map((s) => new Converter(s.loop_current_bits_count, s.loop_current_range_A));
     this.signal = new Signal(
       {
         name: 'shelf outputs',
@@ -82,12 +85,7 @@ export class VoltageLoop implements SampledTask {
         latency: site.ticks(loop_latency_s),
         travelling: 0,
       },
-      (out) => {
-        members.forEach((k, at) => {
-          out[at] = voltage[at]!.read(site.shelves.output_V(k));
-          out[n + at] = current[at]!.read(site.shelves.current_A(k));
-        });
-      },
+      this,
     );
     this.input = {
       voltage_V: zeros(),
@@ -105,6 +103,15 @@ export class VoltageLoop implements SampledTask {
     const most = site.ticks(loop_jitter_s);
     const random = new Random(seed);
     this.lateBy = most > 0 ? () => Math.round(random.uniform() * most) : null;
+  }
+
+  takeSample(out: Float64Array): void {
+    const { members, voltage, current, site } = this;
+    const n = members.length;
+    for (let at = 0; at < n; at++) {
+      out[at] = voltage[at]!.read(site.shelves.output_V(members[at]!));
+      out[n + at] = current[at]!.read(site.shelves.current_A(members[at]!));
+    }
   }
 
   expose(): Exposed | null {

@@ -18,6 +18,12 @@ export interface SignalSpec {
   readonly travelling?: number;
 }
 
+/** What is sampled. */
+export interface SampleSource {
+  /** Writes one sample, what is there now. */
+  takeSample(out: Float64Array): void;
+}
+
 export class Signal {
   readonly name: string;
   readonly size: number;
@@ -27,15 +33,11 @@ export class Signal {
   readonly travelling: number;
   private readonly ring: Float64Array[];
   private newest = 0;
-  private readonly source: (out: Float64Array) => void;
+  private readonly source: SampleSource;
   private faulty: Wire | null = null;
   private readonly received: Float64Array;
 
-  /** `source` takes one sample. */
-  constructor(
-    { name, size, period, latency, travelling = size }: SignalSpec,
-    source: (out: Float64Array) => void,
-  ) {
+  constructor({ name, size, period, latency, travelling = size }: SignalSpec, source: SampleSource) {
     this.name = name;
     this.size = size;
     this.period = period;
@@ -54,7 +56,7 @@ export class Signal {
   /** Takes one sample. */
   sample(): void {
     this.newest = (this.newest + 1) % this.ring.length;
-    this.source(this.ring[this.newest]!);
+    this.source.takeSample(this.ring[this.newest]!);
     this.faulty?.send(this.ring[this.newest]!);
   }
 
@@ -69,7 +71,7 @@ export class Signal {
 
   /** Fills the whole buffer with the present: a settled past. */
   settle(): void {
-    for (const slot of this.ring) this.source(slot);
+    for (const slot of this.ring) this.source.takeSample(slot);
   }
 
   /** The wire that the samples go through, made when first something happens to it; `seed` draws its jitter. */

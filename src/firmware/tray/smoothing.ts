@@ -34,7 +34,7 @@ import {
 import { TrayCommands } from './tray-commands.ts';
 import { TrayGuard } from './tray-guard.ts';
 import { mostIn_W, mostOut_W, within_W } from './tray-reach.ts';
-import { sampleSize, TraySample, takeSample, travelling } from './tray-sample.ts';
+import { sampleSize, sampleTrays, TraySample, travelling } from './tray-sample.ts';
 
 export class Smoothing implements SampledTask {
   readonly name = 'smoothing';
@@ -111,9 +111,13 @@ export class Smoothing implements SampledTask {
         latency: site.ticks(values.latency_s),
         travelling,
       },
-      (out) => takeSample(out, site),
+      this,
     );
     this.listener = new Listener(site, 'smoothing', this.signal, values.age_limit_s);
+  }
+
+  takeSample(out: Float64Array): void {
+    sampleTrays(out, this.site);
   }
 
   /** Smoothed load w [W]. */

@@ -6,7 +6,7 @@ export const sampleSize = (trays: number): number => 2 + 2 * trays;
 export const travelling = 2;
 
 /** Writes what is there now. */
-export function takeSample(out: Float64Array, { sensor, trays }: Site): void {
+export function sampleTrays(out: Float64Array, { sensor, trays }: Site): void {
   out[0] = sensor.sources_W();
   out[1] = sensor.trays_W();
   trays.sampleVoltages(out, travelling);

@@ -4,10 +4,11 @@ import { Zigzag } from '../../../src/engine/meters/zigzag.ts';
 /** Turning points of one signal, by scale. */
 function turnsOf(signal: (tick: number) => number, ticks: number, floor: number): [number, number][][] {
   const turns: [number, number][][] = [];
-  const zigzag = new Zigzag(Int32Array.of(0), Float64Array.of(floor), (place, tick, value) => {
+  const turned = (place: number, tick: number, value: number): void => {
     turns[place] ??= [];
     turns[place]!.push([tick, value]);
-  });
+  };
+  const zigzag = new Zigzag(Int32Array.of(0), Float64Array.of(floor), { turned });
   zigzag.start(0, Float64Array.of(signal(0)));
   for (let tick = 1; tick <= ticks; tick++) zigzag.take(tick, Float64Array.of(signal(tick)));
   return turns;

@@ -5,10 +5,14 @@ import { Signal } from '../../../src/firmware/signal/signal.ts';
 /** A signal that counts its samples, every 10 ticks, read when 20 ticks old; its last element is the reader's own. */
 function counting() {
   let count = 0;
-  const signal = new Signal({ name: 'count', size: 2, period: 10, latency: 20, travelling: 1 }, (out) => {
+  const takeSample = (out: Float64Array): void => {
     out[0] = count;
     out[1] = 100 + count;
-  });
+  };
+  const signal = new Signal(
+    { name: 'count', size: 2, period: 10, latency: 20, travelling: 1 },
+    { takeSample },
+  );
   signal.settle();
   /** Takes one sample and reads. */
   const turn = (): number[] => {
