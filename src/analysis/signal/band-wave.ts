@@ -3,7 +3,8 @@
  *
  *   w[j] = Σ C_k e^(2πi kj/N) + conj,   Z[k] = C_k (1 + i t_k),   Z[N/2 − k] = conj(C_k) (1 + i conj(t_k)),   t_k = e^(2πi k/N)
  */
-import { type ComplexPairs, planOf } from './fourier.ts';
+import type { ComplexPairs } from './fourier.ts';
+import { planOf } from './plans.ts';
 import { turnsOf } from './turns.ts';
 
 /** A wave is drawn so many points to a cycle of its highest bin, at least. */
