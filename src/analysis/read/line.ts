@@ -139,15 +139,17 @@ function distortionWords(c: Case, feeder: string, left_out: readonly Span[]): st
 
 /** The largest of the smallest values of every stretch of `length`: the level stayed above for so long. */
 export function highestFloor(values: Float64Array, length: number): { value: number; start: number } {
-  const queue = new Int32Array(values.length);
+  // Of places in a stretch that may still be the least; one more than it has, round and round.
+  const size = Math.min(length, values.length) + 1;
+  const queue = new Int32Array(size);
   let head = 0;
   let tail = 0;
   let best = { value: Number.NEGATIVE_INFINITY, start: 0 };
   for (let j = 0; j < values.length; j++) {
-    while (tail > head && values[queue[tail - 1]!]! >= values[j]!) tail--;
-    queue[tail++] = j;
-    if (queue[head]! <= j - length) head++;
-    const floor = values[queue[head]!]!;
+    while (tail > head && values[queue[(tail - 1) % size]!]! >= values[j]!) tail--;
+    queue[tail++ % size] = j;
+    if (queue[head % size]! <= j - length) head++;
+    const floor = values[queue[head % size]!]!;
     if (j >= length - 1 && floor > best.value) best = { value: floor, start: j - length + 1 };
   }
   return best;

@@ -6,7 +6,7 @@
  */
 
 import { cosine, sine } from '../../base/sine.ts';
-import { largestKept, planOf } from './plans.ts';
+import { planOf } from './plans.ts';
 
 /** Complex numbers side by side: re, im, re, im … */
 export type ComplexPairs = Float64Array;
@@ -67,6 +67,7 @@ interface Chirp {
 /** Of the lengths met last: windows and cycles of one run are alike. */
 const chirps: Map<number, Chirp> = new Map();
 const mostChirps = 8;
+const largestKept = 2 ** 20;
 
 function chirpOf(n: number): Chirp {
   const known = chirps.get(n);

@@ -5,9 +5,9 @@
 import FFT from 'fft.js';
 import { cosine, sine } from '../../base/sine.ts';
 
-/** Plans by size: making one costs as much as using it. */
+/** Plans by size: making one costs as much as using it. Larger ones are made anew, for memory. */
 const plans: Map<number, FFT> = new Map();
-export const largestKept = 2 ** 20;
+const largestKept = 2 ** 17;
 
 /** What transforms so many complex values, a power of two. */
 export function planOf(size: number): FFT {
