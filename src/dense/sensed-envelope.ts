@@ -34,13 +34,12 @@ export function senseColumn(
   const count = sensed.length;
   const period = carrier.length;
   const sections = weighting.kept.length / 2;
-  const fine = new Float64Array(count * finer);
   const fast = compiled();
   if (fast === null)
     senseEnvelope(
       sensed,
       envelope,
-      fine,
+      new Float64Array(count * finer),
       count,
       finer,
       cubics,
@@ -55,36 +54,28 @@ export function senseColumn(
       scale,
     );
   else
-    fast.through(
-      [
-        sensed,
-        envelope,
-        fine,
-        cubics,
-        carrier,
-        weighting.terms,
-        weighting.kept,
-        smoothing.terms,
-        smoothing.kept,
-      ],
-      [sensed, weighting.kept, smoothing.kept],
-      (...[out, e, f, weights, wave, terms, kept, terms1, kept1]) =>
-        fast.call.senseEnvelope(
-          out!,
-          e!,
-          f!,
-          count,
-          finer,
-          weights!,
-          wave!,
-          period,
-          from,
-          terms!,
-          kept!,
-          sections,
-          terms1!,
-          kept1!,
-          scale,
-        ),
+    fast.holding(count * finer, (fine) =>
+      fast.through(
+        [sensed, envelope, cubics, carrier, weighting.terms, weighting.kept, smoothing.terms, smoothing.kept],
+        [sensed, weighting.kept, smoothing.kept],
+        (...[out, e, weights, wave, terms, kept, terms1, kept1]) =>
+          fast.call.senseEnvelope(
+            out!,
+            e!,
+            fine,
+            count,
+            finer,
+            weights!,
+            wave!,
+            period,
+            from,
+            terms!,
+            kept!,
+            sections,
+            terms1!,
+            kept1!,
+            scale,
+          ),
+      ),
     );
 }

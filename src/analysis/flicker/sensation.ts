@@ -56,7 +56,10 @@ class EnvelopeMeter {
   }
 }
 
-/** P_inst of an envelope, handed out column by column, a value for each sample from `from` on. Beyond its ends it stands still. */
+/**
+ * P_inst of an envelope, handed out column by column, a value for each sample from `from` on; a column is written over by the
+ * next. Beyond its ends the envelope stands still.
+ */
 export function senseEnvelope(
   envelope: Samples,
   rate_Hz: number,
@@ -67,8 +70,9 @@ export function senseEnvelope(
   const n = envelope.length;
   const meter = new EnvelopeMeter(rate_Hz, lamp, line_Hz);
   const room = new Float64Array(atOnce + around);
+  const made = new Float64Array(atOnce);
   for (let from = 0; from < n; from += atOnce) {
-    const sensed = new Float64Array(Math.min(atOnce, n - from));
+    const sensed = made.subarray(0, Math.min(atOnce, n - from));
     const part = room.subarray(0, sensed.length + around);
     readStandingStill(part, envelope, from - 1);
     meter.take(sensed, part);

@@ -43,14 +43,10 @@ export function changeKept(
   const length = Math.max(1, Math.round(stay_s / width_s));
   if (fall.length < length) return null;
   const mean = meanOf(fall);
-  const down = highestFloor(
-    fall.map((d) => d - mean),
-    length,
-  );
-  const up = highestFloor(
-    fall.map((d) => mean - d),
-    length,
-  );
+  const apart = fall.map((d) => d - mean);
+  const down = highestFloor(apart, length);
+  for (let j = 0; j < apart.length; j++) apart[j] = -apart[j]!;
+  const up = highestFloor(apart, length);
   const most = down.value >= up.value ? down : up;
   return { value: Math.max(0, most.value), time_s: from_s + most.start * width_s };
 }

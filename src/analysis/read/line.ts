@@ -7,7 +7,6 @@ import { type Case, repeated, spansOf, windowLength_s, worst } from '../record/c
 import { rmsOfMeansGoingOn } from '../record/going-on.ts';
 import { once } from '../record/once.ts';
 import { holds, shareOf } from '../record/spans.ts';
-import { meanOf } from '../signal/detrend.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
 
 interface FeederCurrent {
@@ -37,10 +36,9 @@ function lineFactors(c: Case, feeder: string): LineFactor[] {
 }
 
 function factorAt(factors: readonly LineFactor[], at_s: number): number {
-  return factors.reduce(
-    (all, { from_s, to_s, factor }) => (at_s >= from_s && at_s < to_s ? all * factor : all),
-    1,
-  );
+  let all = 1;
+  for (const { from_s, to_s, factor } of factors) if (at_s >= from_s && at_s < to_s) all *= factor;
+  return all;
 }
 
 /**
@@ -105,13 +103,14 @@ const feederRatios = once((c: Case): readonly { readonly id: string; readonly ra
     const line_V = columns.get(`${feeder.id}.line_voltage_V`);
     // The simulated voltage of a feeder that gives way holds its sags and swells.
     const factors = lineFactors(c, feeder.id).filter(({ isLevel }) => !isLevel || line_V === undefined);
-    const ratios = power.map((p, j) => {
+    const ratios = new Float64Array(power.length);
+    for (let j = 0; j < power.length; j++) {
       const at_s = from_s + j * width_s;
-      const perWatt = current.isCurved ? perWattAt(p) : full;
-      return holds(left_out, at_s)
-        ? 0
-        : (p * perWatt) / factorAt(factors, at_s) / (line_V === undefined ? 1 : line_V[j]! / line_voltage_V);
-    });
+      if (holds(left_out, at_s)) continue;
+      const perWatt = current.isCurved ? perWattAt(power[j]!) : full;
+      const voltage = line_V === undefined ? 1 : line_V[j]! / line_voltage_V;
+      ratios[j] = (power[j]! * perWatt) / factorAt(factors, at_s) / voltage;
+    }
     return [{ id: feeder.id, ratios }];
   });
 });
@@ -124,9 +123,15 @@ function leftOut({ applies: { lost, walkIn } }: Case): readonly Span[] {
 /** What the models of the shelves say of the current's distortion at the mean power; null where they say nothing. */
 function distortionWords(c: Case, feeder: string, left_out: readonly Span[]): string | null {
   const { columns, from_s, width_s } = c.result.means;
-  const means = columns.get(`${feeder}.ac_power_W`)!.filter((_, j) => !holds(left_out, from_s + j * width_s));
+  const power_W = columns.get(`${feeder}.ac_power_W`)!;
+  let [sum, count] = [0, 0];
+  for (let j = 0; j < power_W.length; j++) {
+    if (holds(left_out, from_s + j * width_s)) continue;
+    sum += power_W[j]!;
+    count++;
+  }
   const current = shelfCurrent(c.scenario, feeder);
-  const mean_W = meanOf(means);
+  const mean_W = sum / count;
   const distortion = current.distortion(mean_W);
   if (!(distortion > 0)) return null;
   return `at the mean load of ${formatPercent(current.load(mean_W), 3)} its THD is ${formatPercent(distortion, 3)}, power factor ${current.powerFactor(mean_W).toFixed(3)}, by the shelves' models`;
@@ -134,15 +139,17 @@ function distortionWords(c: Case, feeder: string, left_out: readonly Span[]): st
 
 /** The largest of the smallest values of every stretch of `length`: the level stayed above for so long. */
 export function highestFloor(values: Float64Array, length: number): { value: number; start: number } {
-  const queue = new Int32Array(values.length);
+  // Of places in a stretch that may still be the least; one more than it has, round and round.
+  const size = Math.min(length, values.length) + 1;
+  const queue = new Int32Array(size);
   let head = 0;
   let tail = 0;
   let best = { value: Number.NEGATIVE_INFINITY, start: 0 };
   for (let j = 0; j < values.length; j++) {
-    while (tail > head && values[queue[tail - 1]!]! >= values[j]!) tail--;
-    queue[tail++] = j;
-    if (queue[head]! <= j - length) head++;
-    const floor = values[queue[head]!]!;
+    while (tail > head && values[queue[(tail - 1) % size]!]! >= values[j]!) tail--;
+    queue[tail++ % size] = j;
+    if (queue[head % size]! <= j - length) head++;
+    const floor = values[queue[head % size]!]!;
     if (j >= length - 1 && floor > best.value) best = { value: floor, start: j - length + 1 };
   }
   return best;

@@ -18,7 +18,8 @@ export function readSteadyShare(c: Case, from_ratio: number, to_ratio: number): 
   const loads = loadsOf(c);
   if (loads.length === 0) return notShown('at no time in the window are shelves on line with AC');
   const isIn = (load: number): boolean => load >= from_ratio && load < to_ratio;
-  const count = loads.filter(isIn).length;
+  let count = 0;
+  for (let j = 0; j < loads.length; j++) if (isIn(loads[j]!)) count++;
   if (count === 0) {
     const [low, high] = ends(loads).map((x) => (100 * x).toFixed(0));
     const carried = low === high ? `${low} %` : `${low} to ${high} %`;
@@ -96,20 +97,21 @@ function shelvesOf(c: Case): Shared[] {
 }
 
 /** Mean current over rating of the shelves on line, in each 10 ms with AC; of the window where no means were kept. */
-const loadsOf = once((c: Case): readonly number[] => {
+const loadsOf = once((c: Case): Float64Array => {
   const shelves = shelvesOf(c);
   if (shelves.length === 0) {
     const loads = c.scenario.shelves.flatMap(({ id, values }) => {
       const mean = meanSquareOf(c.result, `${id}.current_A`)?.mean;
       return mean === undefined ? [] : [mean / ratedCurrent(values)];
     });
-    return loads.length === 0 ? [] : [loads.reduce((a, b) => a + b, 0) / loads.length];
+    return Float64Array.from(loads.length === 0 ? [] : [loads.reduce((a, b) => a + b, 0) / loads.length]);
   }
-  const loads: number[] = [];
+  const loads = new Float64Array(shelves[0]!.means.length);
+  let count = 0;
   eachShared(c, shelves, withoutShelves(c), (mean, _, on) => {
-    if (on.length > 0) loads.push(mean);
+    if (on.length > 0) loads[count++] = mean;
   });
-  return loads;
+  return loads.subarray(0, count);
 });
 
 /** Mean of what the shelves on line carry over their rating, 10 ms after 10 ms that begin clear of `left_out`. */
@@ -164,12 +166,12 @@ function rangeWords(from_ratio: number, to_ratio: number): string {
     : `from ${100 * from_ratio} %`;
 }
 
-function ends(values: readonly number[]): [number, number] {
+function ends(values: Float64Array): [number, number] {
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  for (const value of values) {
-    if (value < low) low = value;
-    if (value > high) high = value;
+  for (let j = 0; j < values.length; j++) {
+    if (values[j]! < low) low = values[j]!;
+    if (values[j]! > high) high = values[j]!;
   }
   return [low, high];
 }

@@ -3,7 +3,8 @@
  *
  *   w[j] = Σ C_k e^(2πi kj/N) + conj,   Z[k] = C_k (1 + i t_k),   Z[N/2 − k] = conj(C_k) (1 + i conj(t_k)),   t_k = e^(2πi k/N)
  */
-import { type ComplexPairs, planOf } from './fourier.ts';
+import type { ComplexPairs } from './fourier.ts';
+import { planOf } from './plans.ts';
 import { turnsOf } from './turns.ts';
 
 /** A wave is drawn so many points to a cycle of its highest bin, at least. */
@@ -13,6 +14,8 @@ export const pointsPerCycle = 16;
 interface Grid {
   /** Points of a wave. */
   readonly count: number;
+  /** Of half as many complex values: a large one goes with the room. */
+  readonly plan: ReturnType<typeof planOf>;
   readonly Z: ComplexPairs;
   readonly z: ComplexPairs;
   /** t_k up to the highest bin, cosine and sine side by side. */
@@ -25,7 +28,7 @@ export class BandWaves {
 
   /** Of bins first … last of the transform X of n samples: a wave that goes round, in pairs of w and −w. */
   wave(X: ComplexPairs, n: number, first: number, last: number): ComplexPairs {
-    const { count, Z, z, turns } = this.gridFor(last);
+    const { count, plan, Z, z, turns } = this.gridFor(last);
     Z.fill(0);
     for (let k = first; k <= last; k++) {
       const a = X[2 * k]! / n;
@@ -38,7 +41,7 @@ export class BandWaves {
       Z[count - 2 * k] = a * (1 + s) + b * c;
       Z[count - 2 * k + 1] = b * (1 + s) - a * c;
     }
-    planOf(count / 2).transform(z, Z);
+    plan.transform(z, Z);
     return z;
   }
 
@@ -49,6 +52,7 @@ export class BandWaves {
     if (known !== undefined) return known;
     const grid = {
       count,
+      plan: planOf(count / 2),
       Z: new Float64Array(count),
       z: new Float64Array(count),
       turns: turnsOf(count, count / pointsPerCycle),

@@ -5,30 +5,11 @@
  * Source: L. I. Bluestein, IEEE Trans. Audio Electroacoust. 18(4), 1970.
  */
 
-import FFT from 'fft.js';
 import { cosine, sine } from '../../base/sine.ts';
+import { planOf } from './plans.ts';
 
 /** Complex numbers side by side: re, im, re, im … */
 export type ComplexPairs = Float64Array;
-
-/** Plans by size: making one costs as much as using it. */
-const plans: Map<number, FFT> = new Map();
-const largestKept = 2 ** 20;
-
-/** What transforms so many complex values, a power of two. */
-export function planOf(size: number): FFT {
-  const known = plans.get(size);
-  if (known !== undefined) return known;
-  const plan = new FFT(size);
-  // The library's own cosines differ in the last bit from one engine to the next.
-  for (let k = 0; k < size; k++) {
-    const angle = (2 * Math.PI * k) / size;
-    plan.table[2 * k] = cosine(angle);
-    plan.table[2 * k + 1] = -sine(angle);
-  }
-  if (size <= largestKept) plans.set(size, plan);
-  return plan;
-}
 
 function powerOfTwoFrom(least: number): number {
   let size = 2;
@@ -86,6 +67,7 @@ interface Chirp {
 /** Of the lengths met last: windows and cycles of one run are alike. */
 const chirps: Map<number, Chirp> = new Map();
 const mostChirps = 8;
+const largestKept = 2 ** 20;
 
 function chirpOf(n: number): Chirp {
   const known = chirps.get(n);

@@ -23,13 +23,19 @@ export function steepestRamp(
 ): Ramp | null {
   const w = Math.round(window_s / width_s);
   if (w < 1) throw new RangeError(`a ramp over ${window_s} s needs means narrower than ${width_s} s`);
-  const sums = new Float64Array(means.length + 1);
-  for (let j = 0; j < means.length; j++) sums[j + 1] = sums[j]! + means[j]!;
+  // Sums up to each mean, of as many as both windows hold: those of an hour would take 3 MB at every call.
+  const kept = 2 * w + 1;
+  const sums = new Float64Array(kept);
+  let sum = 0;
   let best: Ramp | null = null;
-  for (let j = w; j + w <= means.length; j++) {
+  for (let end = 1; end <= means.length; end++) {
+    sum += means[end - 1]!;
+    sums[end % kept] = sum;
+    const j = end - w;
+    if (j < w) continue;
     const time_s = from_s + j * width_s;
     if (left_out.length > 0 && touches(left_out, time_s - window_s, time_s + window_s)) continue;
-    const ramp = (sums[j + w]! - 2 * sums[j]! + sums[j - w]!) / (w * w * width_s);
+    const ramp = (sum - 2 * sums[j % kept]! + sums[(j - w) % kept]!) / (w * w * width_s);
     if (best === null || Math.abs(ramp) > Math.abs(best.ramp)) best = { ramp, time_s };
   }
   return best;

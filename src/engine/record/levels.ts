@@ -13,10 +13,12 @@ export const mostBuckets = 8192;
 /** Buckets that are read out together. */
 const blockBuckets = 128;
 
+type Room = Float32Array<ArrayBuffer>;
+
 interface Rows {
-  readonly min: Float32Array;
-  readonly max: Float32Array;
-  readonly mean: Float32Array;
+  readonly min: Room;
+  readonly max: Room;
+  readonly mean: Room;
 }
 
 /** Buckets as they are read out: `edges` [tick], one more than there are buckets; columns by channel. */
@@ -33,6 +35,9 @@ export interface Buckets {
  * study they keep the garbage collector busy on every core.
  */
 let spare: Rows | null = null;
+
+/** A run whose buckets are of so many leaves, seconds of work, does not keep them: its own columns take their place. */
+const longRunLeaves = 8;
 
 function rowsOf(length: number): Rows {
   const rows = spare;
@@ -113,21 +118,18 @@ export class Levels {
   /** What was kept, once; the rows go to the next run. */
   buckets(): Buckets {
     const { count, edges, rows } = this;
-    const columns = {
-      count,
-      edges: edges.slice(0, count + 1),
-      min: this.columns(rows.min),
-      max: this.columns(rows.max),
-      mean: this.columns(rows.mean),
-    };
-    spare = rows;
-    return columns;
+    const isLong = this.leavesPerBucket >= longRunLeaves;
+    if (!isLong) spare = rows;
+    const min = this.columns(rows.min);
+    const max = this.columns(rows.max, isLong ? rows.min : undefined);
+    const mean = this.columns(rows.mean, isLong ? rows.max : undefined);
+    return { count, edges: edges.slice(0, count + 1), min, max, mean };
   }
 
-  /** A block of buckets at a time, whose rows stay at hand while every channel takes its own of them. */
-  private columns(rows: Float32Array): Float32Array[] {
+  /** A block of buckets at a time, whose rows stay at hand while every channel takes its own of them; into `room` where it is given. */
+  private columns(rows: Room, room?: Room): Float32Array[] {
     const { channelCount: n, count } = this;
-    const columns = columnsOf(n, count);
+    const columns = columnsOf(n, count, room);
     for (let from = 0; from < count; from += blockBuckets) {
       const to = Math.min(from + blockBuckets, count);
       for (let c = 0; c < n; c++) {
