@@ -56,9 +56,9 @@ interface Calls {
     steps: Int,
     rows: Int,
     columns: Int,
-    places: Int,
+    ends: Int,
+    sources: Int,
     factors: Int,
-    count: Int,
     twice: Int,
   ): void;
 }

@@ -8,7 +8,8 @@ export interface StepFactors {
   readonly n: number;
   readonly rows: Int32Array;
   readonly columns: Int32Array;
-  readonly places: Int32Array;
+  readonly ends: Int32Array;
+  readonly sources: Int32Array;
   readonly factors: Float64Array;
   readonly twice: Float64Array;
 }
@@ -22,11 +23,11 @@ export function holdingSteps<T>(all: ReadonlySet<StepFactors>, work: (step: Step
   const widest = Math.max(0, ...[...all].map(({ n }) => n));
   if (fast === null) {
     const w = new Float64Array(widest);
-    return work((z, push, { n, rows, columns, places, factors, twice }, steps) =>
-      takeSteps(z, push, w, n, steps, rows, columns, places, factors, factors.length, twice),
+    return work((z, push, { n, rows, columns, ends, sources, factors, twice }, steps) =>
+      takeSteps(z, push, w, n, steps, rows, columns, ends, sources, factors, twice),
     );
   }
-  const room = [...all].reduce((sum, { n, factors }) => sum + 2 * factors.length + 3 * n, 3 * widest);
+  const room = [...all].reduce((sum, { n, factors }) => sum + 2 * factors.length + 4 * n, 3 * widest);
   return fast.holding(room, (from) => {
     let next = from;
     const place = (numbers: number): Int => {
@@ -37,17 +38,16 @@ export function holdingSteps<T>(all: ReadonlySet<StepFactors>, work: (step: Step
     const [z_at, push_at, w_at] = [place(widest), place(widest), place(widest)];
     const held = new Map<StepFactors, (steps: number) => void>();
     for (const one of all) {
-      const { n, rows, columns, places, factors, twice } = one;
+      const { n, rows, columns, ends, sources, factors, twice } = one;
       const count = factors.length;
-      const at = [place(n), place(n), place(count), place(count), place(n)] as const;
+      const at = [place(n), place(n), place(n), place(count), place(count), place(n)] as const;
       fast.writeWhole(rows, at[0]);
       fast.writeWhole(columns, at[1]);
-      fast.writeWhole(places, at[2]);
-      fast.write(factors, at[3]);
-      fast.write(twice, at[4]);
-      held.set(one, (steps) =>
-        fast.call.takeSteps(z_at, push_at, w_at, n, steps, at[0], at[1], at[2], at[3], count, at[4]),
-      );
+      fast.writeWhole(ends, at[2]);
+      fast.writeWhole(sources, at[3]);
+      fast.write(factors, at[4]);
+      fast.write(twice, at[5]);
+      held.set(one, (steps) => fast.call.takeSteps(z_at, push_at, w_at, n, steps, ...at));
     }
     return work((z, push, by, steps) => {
       fast.write(z, z_at);

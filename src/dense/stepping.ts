@@ -6,8 +6,9 @@ import type { Int } from '../base/int.ts';
 
 /**
  * So many steps of z ← 2 (I − qA)⁻¹ (z + push) − z in place, n numbers each, I − qA = L U with rows and columns in orders of
- * their own: `rows` and `columns` tell which. `places` holds a target and a source for each of `count` factors, those of
- * L first and then those of U, each over the diagonal of its column; `twice` is 2 over that diagonal. `w` is for the way.
+ * their own: `rows` and `columns` tell which. Factors stand row by row, of L from the first row on and then of U from the last
+ * one back, each over the diagonal of its column; `ends` holds where each of these rows ends among them, and `sources` the
+ * unknown that each multiplies. `twice` is 2 over the diagonal. `w` is for the way.
  */
 export function takeSteps(
   z: Float64Array,
@@ -17,24 +18,36 @@ export function takeSteps(
   steps: Int,
   rows: Int32Array,
   columns: Int32Array,
-  places: Int32Array,
+  ends: Int32Array,
+  sources: Int32Array,
   factors: Float64Array,
-  count: Int,
   twice: Float64Array,
 ): void {
   for (let step = 0; step < steps; step++) {
+    let p: Int = 0;
     for (let k = 0; k < n; k++) {
       const row: Int = rows[k]!;
-      w[k] = z[row]! + push[row]!;
+      const end: Int = ends[k]!;
+      let x = z[row]! + push[row]!;
+      while (p < end) {
+        const source: Int = sources[p]!;
+        x -= factors[p]! * w[source]!;
+        p++;
+      }
+      w[k] = x;
     }
-    for (let p = 0; p < count; p++) {
-      const target: Int = places[2 * p]!;
-      const source: Int = places[2 * p + 1]!;
-      w[target]! -= factors[p]! * w[source]!;
-    }
-    for (let k = 0; k < n; k++) {
+    for (let j = 0; j < n; j++) {
+      const k: Int = n - 1 - j;
       const column: Int = columns[k]!;
-      z[column] = twice[k]! * w[k]! - z[column]!;
+      const end: Int = ends[n + j]!;
+      let x = w[k]!;
+      while (p < end) {
+        const source: Int = sources[p]!;
+        x -= factors[p]! * w[source]!;
+        p++;
+      }
+      w[k] = x;
+      z[column] = twice[k]! * x - z[column]!;
     }
   }
 }

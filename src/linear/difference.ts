@@ -8,24 +8,35 @@ export function stepAt(value: number, size: number): number {
   return differenceStep * Math.max(Math.abs(value), size);
 }
 
-/** Slope of `evaluate`'s outcome over one variable, by a central difference. */
-export function slopeOf(
-  value: Float64Array,
-  place: number,
-  size: number,
-  evaluate: (out: Float64Array) => void,
-  out: Float64Array,
-  scratch: Float64Array,
-): void {
-  const at = value[place]!;
-  const d = stepAt(at, size);
-  const above = at + d;
-  const below = at - d;
-  value[place] = above;
-  evaluate(out);
-  value[place] = below;
-  evaluate(scratch);
-  value[place] = at;
-  for (let k = 0; k < out.length; k++)
-    out[k] = out[k] === scratch[k] ? 0 : (out[k]! - scratch[k]!) / (above - below);
+/** Takes the slopes of `evaluate`'s outcome over one variable at some places of it, by a central difference. */
+export class Differences {
+  private readonly above: Float64Array;
+  private readonly below: Float64Array;
+
+  /** Of outcomes of so many numbers. */
+  constructor(count: number) {
+    this.above = new Float64Array(count);
+    this.below = new Float64Array(count);
+  }
+
+  over(
+    value: Float64Array,
+    place: number,
+    size: number,
+    evaluate: (out: Float64Array) => void,
+    at: readonly number[],
+    take: (k: number, slope: number) => void,
+  ): void {
+    const { above, below } = this;
+    const rest = value[place]!;
+    const d = stepAt(rest, size);
+    const up = rest + d;
+    const down = rest - d;
+    value[place] = up;
+    evaluate(above);
+    value[place] = down;
+    evaluate(below);
+    value[place] = rest;
+    for (const k of at) if (above[k] !== below[k]) take(k, (above[k]! - below[k]!) / (up - down));
+  }
 }

@@ -1,6 +1,6 @@
 /**
- * Which kinds' equations follow some of the states or voltages: those are moved at once, up and down, and a kind that gives
- * what it gave before follows none of them. Of the others no slope need be taken.
+ * Which kinds' equations follow some of the states or voltages, and where: those are moved at once, up and down, and a kind that
+ * gives what it gave before follows none of them. Of the others, and of other places, no slope need be taken.
  */
 import type { Device } from '../devices/device.ts';
 import type { Network } from '../network/network.ts';
@@ -16,8 +16,9 @@ export interface Point {
 export interface Followers {
   /** Kinds whose derivatives do. */
   readonly flow: readonly Device[];
-  /** Whether a current into a node does. */
-  readonly isCurrentMoved: boolean;
+  /** States whose derivatives do, and nodes the currents into which do; ascending. */
+  readonly states: readonly number[];
+  readonly nodes: readonly number[];
 }
 
 /** Derivatives of the states at a point that these kinds write or add to; nought elsewhere. Kinds are guided by all. */
@@ -47,21 +48,21 @@ export class FollowersAt {
   /** What each kind gives at the point, one after the other; then what all drive into the nodes. */
   private readonly still: Float64Array;
   private readonly scratch: Float64Array;
-  /** Kinds whose part of `scratch` differs; the last one stands for the nodes. */
+  /** Places of `scratch` that differ. */
   private readonly moved: Uint8Array;
 
   constructor(point: Point) {
     const { devices, stateCount, nodeCount } = point.network;
     this.point = point;
     this.scratch = new Float64Array(devices.length * stateCount + nodeCount);
-    this.moved = new Uint8Array(devices.length + 1);
+    this.moved = new Uint8Array(this.scratch.length);
     this.show();
     this.still = this.scratch.slice();
   }
 
   /** Of places `from` up to `end` of `value`, states or voltages of the point, each moved by about its own step. */
   of(value: Float64Array, from: number, end: number, step: (place: number) => number): Followers {
-    const { devices } = this.point.network;
+    const { devices, stateCount } = this.point.network;
     const at = value.slice(from, end);
     this.moved.fill(0);
     for (const sign of [1, -1]) {
@@ -70,10 +71,15 @@ export class FollowersAt {
       value.set(at, from);
       this.compare();
     }
-    return {
-      flow: devices.filter((_, d) => this.moved[d] === 1),
-      isCurrentMoved: this.moved[devices.length] === 1,
-    };
+    const flow: Device[] = [];
+    const states = new Set<number>();
+    devices.forEach((device, d) => {
+      const found = this.movedWithin(d * stateCount, (d + 1) * stateCount);
+      if (found.length > 0) flow.push(device);
+      for (const k of found) states.add(k);
+    });
+    const nodes = this.movedWithin(devices.length * stateCount, this.moved.length);
+    return { flow, states: [...states].sort((a, b) => a - b), nodes };
   }
 
   private show(): void {
@@ -88,10 +94,14 @@ export class FollowersAt {
 
   private compare(): void {
     const { scratch, still, moved } = this;
-    const { stateCount } = this.point.network;
-    for (let d = 0; d < moved.length; d++) {
-      const end = Math.min((d + 1) * stateCount, scratch.length);
-      for (let k = d * stateCount; k < end && moved[d] === 0; k++) if (scratch[k] !== still[k]) moved[d] = 1;
-    }
+    for (let k = 0; k < moved.length; k++) if (scratch[k] !== still[k]) moved[k] = 1;
+  }
+
+  /** Places that differ, counted from `from`. */
+  private movedWithin(from: number, end: number): number[] {
+    const found: number[] = [];
+    for (let k = this.moved.indexOf(1, from); k >= 0 && k < end; k = this.moved.indexOf(1, k + 1))
+      found.push(k - from);
+    return found;
   }
 }

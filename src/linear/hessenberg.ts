@@ -64,5 +64,7 @@ export class Hessenberg {
 }
 
 function transposed(a: Float64Array, n: number): Float64Array {
-  return Float64Array.from(a, (_, k) => a[(k % n) * n + Math.floor(k / n)]!);
+  const out = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) for (let j = 0; j < n; j++) out[j * n + i] = a[i * n + j]!;
+  return out;
 }

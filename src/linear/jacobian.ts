@@ -4,17 +4,18 @@
  * rounding; the rest bend so little over the step that the error stays below 1e-8 of the slope.
  */
 import type { Network } from '../network/network.ts';
-import { slopeOf, stepAt } from './difference.ts';
+import { Differences, stepAt } from './difference.ts';
+import { Entries } from './entries.ts';
 import { FollowersAt, flowOf, injectAll } from './followers.ts';
 
-/** Slopes: f over x and v (states × …), g over x and v (nodes × …), all flat rows. */
+/** Slopes: f over x and v (states × …), g over x and v (nodes × …). */
 export interface Jacobian {
   readonly states: number;
   readonly nodes: number;
-  readonly fx: Float64Array;
-  readonly fv: Float64Array;
-  readonly gx: Float64Array;
-  readonly gv: Float64Array;
+  readonly fx: Entries;
+  readonly fv: Entries;
+  readonly gx: Entries;
+  readonly gv: Entries;
 }
 
 export function differentiate(
@@ -25,39 +26,30 @@ export function differentiate(
 ): Jacobian {
   const n = network.stateCount;
   const m = network.nodeCount;
-  const slopes: Jacobian = {
-    states: n,
-    nodes: m,
-    fx: new Float64Array(n * n),
-    fv: new Float64Array(n * m),
-    gx: new Float64Array(m * n),
-    gv: new Float64Array(m * m),
-  };
+  const [fx, fv, gx, gv] = [new Entries(), new Entries(), new Entries(), new Entries()];
   const point = { network, x, v };
   const followers = new FollowersAt(point);
-  const [f, f2] = [new Float64Array(n), new Float64Array(n)];
-  const [g, g2] = [new Float64Array(m), new Float64Array(m)];
-  /** Columns `from` up to `end`, all followed by the same kinds. */
+  const [ofStates, ofNodes] = [new Differences(n), new Differences(m)];
+  /** Columns `from` up to `end`, all followed by the same kinds at the same places. */
   const over = (value: Float64Array, from: number, end: number, size: (place: number) => number): void => {
     if (from === end) return;
-    const [ofStates, ofNodes, width] = value === x ? [slopes.fx, slopes.gx, n] : [slopes.fv, slopes.gv, m];
-    const { flow, isCurrentMoved } = followers.of(value, from, end, (j) => stepAt(value[j]!, size(j)));
+    const [f, g] = value === x ? [fx, gx] : [fv, gv];
+    const { flow, states, nodes } = followers.of(value, from, end, (j) => stepAt(value[j]!, size(j)));
+    const putState = (i: number, slope: number): void => f.put(i, slope);
+    const putNode = (i: number, slope: number): void => g.put(i, slope);
     for (let j = from; j < end; j++) {
-      slopeOf(value, j, size(j), (out) => flowOf(out, flow, point), f, f2);
-      setColumn(ofStates, width, j, f);
-      if (!isCurrentMoved) continue;
-      slopeOf(value, j, size(j), (out) => injectAll(out, point), g, g2);
-      setColumn(ofNodes, width, j, g);
+      if (states.length > 0)
+        ofStates.over(value, j, size(j), (out) => flowOf(out, flow, point), states, putState);
+      f.end();
+      if (nodes.length > 0) ofNodes.over(value, j, size(j), (out) => injectAll(out, point), nodes, putNode);
+      g.end();
     }
   };
   for (const { offset, count, states } of network.devices)
-    over(x, offset, offset + count * states.length, (j) => scale[j]!);
+    for (let s = 0; s < states.length; s++)
+      over(x, offset + s * count, offset + (s + 1) * count, (j) => scale[j]!);
   over(v, 0, m, () => 1);
-  flowOf(f, network.devices, point);
-  return slopes;
-}
-
-/** Writes what of a column is not nought: hardly any is. */
-function setColumn(rows: Float64Array, width: number, column: number, values: Float64Array): void {
-  for (let i = 0; i < values.length; i++) if (values[i] !== 0) rows[i * width + column] = values[i]!;
+  // What kinds keep of a point is that of this one again.
+  flowOf(new Float64Array(n), network.devices, point);
+  return { states: n, nodes: m, fx, fv, gx, gv };
 }

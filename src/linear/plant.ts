@@ -9,10 +9,9 @@
  * All states are carried over their size (labels.ts), which keeps the matrices in balance.
  */
 
-import { multiply, solveInPlace } from '../dense/dense.ts';
-import { apply } from '../dense/products.ts';
+import { solveInPlace } from '../dense/dense.ts';
 import type { Cabinet } from '../engine/cabinet.ts';
-import { slopeOf } from './difference.ts';
+import { Differences } from './difference.ts';
 import { Entries } from './entries.ts';
 import { flowOf } from './followers.ts';
 import { differentiate, type Jacobian } from './jacobian.ts';
@@ -44,9 +43,6 @@ export interface LinearPlant {
   readonly places: readonly number[];
 }
 
-/** The one row of a matrix that is a row. */
-const first = new Int32Array(1);
-
 /** Smallest slope of a node's current that counts as a shunt [S]. */
 const shunt_S = 1e-3;
 
@@ -59,111 +55,128 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
   const N = slopes.states;
   const M = slopes.nodes;
   const p = inputs.length;
-  const fu = new Float64Array(N * p);
-  inputs.forEach((input, j) => {
-    if (input.kind === 'current') return;
-    const out = new Float64Array(N);
-    const size = Math.max(1e-3, Math.abs(input.target[input.place]!));
-    slopeOf(
-      input.target,
-      input.place,
-      size,
-      (dx) => flowOf(dx, network.devices, { network, x, v }),
-      out,
-      new Float64Array(N),
-    );
-    for (let i = 0; i < N; i++) fu[i * p + j] = out[i]!;
-  });
+  const fu = driven(cabinet, inputs);
 
   const bare = bareNodes(slopes);
+  // What drives into bare nodes: rows over x, and over currents of inputs.
+  const free = new Float64Array(M * N);
+  slopes.gx.each((row, j, slope) => {
+    if (bare.includes(row)) free[row * N + j] = slope;
+  });
+  const drives = new Float64Array(M * p);
+  inputs.forEach((input, j) => {
+    if (input.kind === 'current' && bare.includes(input.node)) drives[input.node * p + j] = 1;
+  });
   // Rows of [v] = −(x, u, du/dt): width N + 2 p.
   const wide = N + 2 * p;
   const lhs = new Float64Array(M * M);
   const rhs = new Float64Array(M * wide);
-  for (let n = 0; n < M; n++) {
-    if (bare.includes(n)) continue;
-    for (let j = 0; j < M; j++) lhs[n * M + j] = slopes.gv[n * M + j]!;
-    for (let j = 0; j < N; j++) rhs[n * wide + j] = -slopes.gx[n * N + j]!;
-    inputs.forEach((input, j) => {
-      if (input.kind === 'current' && input.node === n) rhs[n * wide + N + j] = -1;
-    });
-  }
+  slopes.gv.each((row, j, slope) => {
+    if (!bare.includes(row)) lhs[row * M + j] = slope;
+  });
+  slopes.gx.each((row, j, slope) => {
+    if (!bare.includes(row)) rhs[row * wide + j] = -slope;
+  });
+  inputs.forEach((input, j) => {
+    if (input.kind === 'current' && !bare.includes(input.node)) rhs[input.node * wide + N + j] = -1;
+  });
   for (const n of bare) {
-    const row = slopes.gx.subarray(n * N, (n + 1) * N);
-    const overV = new Float64Array(M);
+    const row = free.subarray(n * N, (n + 1) * N);
     const overX = new Float64Array(N);
     const overU = new Float64Array(p);
-    multiply(overV, row, slopes.fv, 1, N, M);
-    multiply(overX, row, slopes.fx, 1, N, N);
-    multiply(overU, row, fu, 1, N, p);
-    for (let j = 0; j < M; j++) lhs[n * M + j] = overV[j]!;
+    slopes.fv.addFolded(lhs.subarray(n * M, (n + 1) * M), row);
+    slopes.fx.addFolded(overX, row);
+    fu.addFolded(overU, row);
     for (let j = 0; j < N; j++) rhs[n * wide + j] = -overX[j]!;
-    for (let j = 0; j < p; j++) rhs[n * wide + N + j] = -overU[j]!;
-    inputs.forEach((input, j) => {
-      if (input.kind === 'current' && input.node === n) rhs[n * wide + N + p + j] = -1;
-    });
+    for (let j = 0; j < p; j++) {
+      rhs[n * wide + N + j] = -overU[j]!;
+      rhs[n * wide + N + p + j] = -drives[n * p + j]!;
+    }
   }
   solveInPlace(lhs, rhs, M, wide);
   const voltage = rhs;
 
-  const free = slopes.gx.slice();
-  const drives = new Float64Array(M * p);
-  for (const n of bare) {
-    inputs.forEach((input, j) => {
-      if (input.kind === 'current' && input.node === n) drives[n * p + j] = 1;
-    });
-  }
   const pivots = pivotsOf({ gx: free, states: N }, bare, { drives, width: p });
   const kept = keptStates(slopes, pivots);
   const n = kept.length;
   // x = T ξ_kept + U u: the pivots' currents follow from the others at their node.
   const T = new Entries();
   const U = new Entries();
-  kept.forEach((place, j) => {
-    T.put(place, j, scale[place]!);
-  });
-  bare.forEach((node, b) => {
-    const pivot = pivots[b]!;
-    const g = free[node * N + pivot]!;
-    kept.forEach((place, j) => {
-      T.put(pivot, j, (-free[node * N + place]! / g) * scale[place]!);
+  for (const place of kept) {
+    T.put(place, scale[place]!);
+    bare.forEach((node, b) => {
+      const pivot = pivots[b]!;
+      T.put(pivot, (-free[node * N + place]! / free[node * N + pivot]!) * scale[place]!);
     });
-    for (let j = 0; j < p; j++) U.put(pivot, j, -drives[node * p + j]! / g);
-  });
+    T.end();
+  }
+  for (let j = 0; j < p; j++) {
+    bare.forEach((node, b) => {
+      const pivot = pivots[b]!;
+      U.put(pivot, -drives[node * p + j]! / free[node * N + pivot]!);
+    });
+    U.end();
+  }
 
   // v over ξ, u and du/dt.
-  const voltages = Int32Array.from({ length: M }, (_, i) => i);
-  const Vx = new Float64Array(M * n);
-  T.addAfter(Vx, n, voltage, wide, voltages);
-  const Vu = new Float64Array(M * p);
-  U.addAfter(Vu, p, voltage, wide, voltages);
-  const Vd = new Float64Array(M * p);
-  for (let i = 0; i < M; i++) {
-    for (let j = 0; j < p; j++) {
-      Vu[i * p + j]! += voltage[i * wide + N + j]!;
-      Vd[i * p + j] = voltage[i * wide + N + p + j]!;
-    }
+  const Vx = new Entries();
+  const Vu = new Entries();
+  const Vd = new Entries();
+  const nodes = new Float64Array(M);
+  const endNodes = (V: Entries): void => {
+    nodes.forEach((value, i) => {
+      V.put(i, value);
+    });
+    V.end();
+    nodes.fill(0);
+  };
+  const addVoltages = (column: number, f: number): void => {
+    for (let i = 0; i < M; i++) nodes[i]! += voltage[i * wide + column]! * f;
+  };
+  for (let j = 0; j < n; j++) {
+    T.eachIn(j, addVoltages);
+    endNodes(Vx);
+  }
+  for (let j = 0; j < p; j++) {
+    U.eachIn(j, addVoltages);
+    addVoltages(N + j, 1);
+    endNodes(Vu);
+    addVoltages(N + p + j, 1);
+    endNodes(Vd);
   }
 
   const A = new Float64Array(n * n);
-  const Bu = new Float64Array(n * p);
-  kept.forEach((place, i) => {
-    Bu.set(fu.subarray(place * p, (place + 1) * p), i * p);
-  });
-  const Bd = new Float64Array(n * p);
-  const rows = Int32Array.from(kept);
-  T.addAfter(A, n, slopes.fx, N, rows);
-  U.addAfter(Bu, p, slopes.fx, N, rows);
-  addOfFew(A, slopes.fv, rows, Vx, M, n);
-  addOfFew(Bu, slopes.fv, rows, Vu, M, p);
-  addOfFew(Bd, slopes.fv, rows, Vd, M, p);
-  kept.forEach((place, i) => {
-    const perScale = 1 / scale[place]!;
-    for (let j = 0; j < n; j++) A[i * n + j]! *= perScale;
-    for (let j = 0; j < p; j++) {
-      Bu[i * p + j]! *= perScale;
-      Bd[i * p + j]! *= perScale;
+  const flow = new Float64Array(N);
+  const perScale = kept.map((place) => 1 / scale[place]!);
+  /** What has been added to the derivatives of the states that are kept, over their size. */
+  const taken = (take: (i: number, value: number) => void): void => {
+    for (let i = 0; i < n; i++) {
+      const value = flow[kept[i]!]!;
+      if (value !== 0) take(i, value * perScale[i]!);
     }
+    flow.fill(0);
+  };
+  for (let j = 0; j < n; j++) {
+    slopes.fx.addProduct(flow, T, j);
+    slopes.fv.addProduct(flow, Vx, j);
+    taken((i, value) => {
+      A[i * n + j] = value;
+    });
+  }
+  const column = (): Float64Array => {
+    const out = new Float64Array(n);
+    taken((i, value) => {
+      out[i] = value;
+    });
+    return out;
+  };
+  const B = inputs.map((_, j) => {
+    fu.addColumn(flow, j, 1);
+    slopes.fx.addProduct(flow, U, j);
+    slopes.fv.addProduct(flow, Vu, j);
+    const value = column();
+    slopes.fv.addProduct(flow, Vd, j);
+    return { value, slope: column() };
   });
   const names = stateLabels(network);
   return {
@@ -171,7 +184,7 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
     labels: kept.map((place) => names[place]!),
     A,
     inputs,
-    B: inputs.map((_, j) => ({ value: column(Bu, n, p, j), slope: column(Bd, n, p, j) })),
+    B,
     places: kept,
     read(cx, cv) {
       const c = new Float64Array(n);
@@ -179,9 +192,9 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
       const e = new Float64Array(p);
       T.addFolded(c, cx);
       U.addFolded(d, cx);
-      addOfFew(c, cv, first, Vx, M, n);
-      addOfFew(d, cv, first, Vu, M, p);
-      addOfFew(e, cv, first, Vd, M, p);
+      Vx.addFolded(c, cv);
+      Vu.addFolded(d, cv);
+      Vd.addFolded(e, cv);
       return { c, d, e };
     },
     reduce(deviation) {
@@ -191,16 +204,41 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
       const x = new Float64Array(N);
       const v = new Float64Array(M);
       T.addApplied(x, state);
-      apply(v, Vx, state, M, n);
+      Vx.addApplied(v, state);
       return { x, v };
     },
   };
 }
 
+/** Slopes of the derivatives over the inputs that stand somewhere as a value, a column for each input. */
+function driven({ network, stepper }: Cabinet, inputs: readonly PlantInput[]): Entries {
+  const out = new Entries();
+  const differences = new Differences(network.stateCount);
+  const point = { network, x: stepper.x0, v: stepper.v0 };
+  const everywhere = Array.from({ length: network.stateCount }, (_, k) => k);
+  for (const input of inputs) {
+    if (input.kind === 'value') {
+      const { target, place } = input;
+      differences.over(
+        target,
+        place,
+        Math.max(1e-3, Math.abs(target[place]!)),
+        (dx) => flowOf(dx, network.devices, point),
+        everywhere,
+        (i, slope) => out.put(i, slope),
+      );
+    }
+    out.end();
+  }
+  return out;
+}
+
 function bareNodes({ gv, nodes }: Jacobian): number[] {
-  const bare: number[] = [];
-  for (let n = 0; n < nodes; n++) if (Math.abs(gv[n * nodes + n]!) < shunt_S) bare.push(n);
-  return bare;
+  const own = new Float64Array(nodes);
+  gv.each((row, column, slope) => {
+    if (row === column) own[row] = slope;
+  });
+  return [...own.keys()].filter((n) => Math.abs(own[n]!) < shunt_S);
 }
 
 /**
@@ -209,7 +247,7 @@ function bareNodes({ gv, nodes }: Jacobian): number[] {
  * what inputs drive into each node, are reduced in place.
  */
 function pivotsOf(
-  { gx, states }: Pick<Jacobian, 'gx' | 'states'>,
+  { gx, states }: { readonly gx: Float64Array; readonly states: number },
   bare: readonly number[],
   { drives, width }: { readonly drives: Float64Array; readonly width: number },
 ): number[] {
@@ -238,46 +276,18 @@ function pivotsOf(
 }
 
 /** States that something moves and that something follows, pivots left out. */
-function keptStates({ fx, fv, gx, states, nodes }: Jacobian, pivots: readonly number[]): number[] {
-  const kept: number[] = [];
-  for (let j = 0; j < states; j++) {
-    if (pivots.includes(j)) continue;
-    let moved = false;
-    let followed = false;
-    for (let i = 0; i < states && !(moved && followed); i++) {
-      if (fx[j * states + i] !== 0) moved = true;
-      if (fx[i * states + j] !== 0) followed = true;
-    }
-    for (let i = 0; i < nodes && !(moved && followed); i++) {
-      if (fv[j * nodes + i] !== 0) moved = true;
-      if (gx[i * states + j] !== 0) followed = true;
-    }
-    if (moved && followed) kept.push(j);
-  }
-  return kept;
-}
-
-/** c += a b for the named rows of an a (`inner` wide) of which hardly a place is not nought, and b `columns` wide. */
-function addOfFew(
-  c: Float64Array,
-  a: Float64Array,
-  named: Int32Array,
-  b: Float64Array,
-  inner: number,
-  columns: number,
-): void {
-  for (let i = 0; i < named.length; i++) {
-    const to = i * columns;
-    for (let k = 0; k < inner; k++) {
-      const x = a[named[i]! * inner + k]!;
-      const from = k * columns;
-      if (x !== 0) for (let j = 0; j < columns; j++) c[to + j]! += x * b[from + j]!;
-    }
-  }
-}
-
-function column(a: Float64Array, rows: number, columns: number, j: number): Float64Array {
-  const out = new Float64Array(rows);
-  for (let i = 0; i < rows; i++) out[i] = a[i * columns + j]!;
-  return out;
+function keptStates({ fx, fv, gx, states }: Jacobian, pivots: readonly number[]): number[] {
+  const moved = new Uint8Array(states);
+  const followed = new Uint8Array(states);
+  fx.each((row, column) => {
+    moved[row] = 1;
+    followed[column] = 1;
+  });
+  fv.each((row) => {
+    moved[row] = 1;
+  });
+  gx.each((_, column) => {
+    followed[column] = 1;
+  });
+  return [...moved.keys()].filter((j) => moved[j] === 1 && followed[j] === 1 && !pivots.includes(j));
 }

@@ -49,28 +49,37 @@ export function stepFactors(A: Float64Array, n: number, q: number): StepFactors 
     for (let i = 0; i < n; i++) if (pivot[i] === -1 && x[i] !== 0) lower.push({ row: i, factor: x[i]! / d });
     below.push(lower);
   }
-  const places: number[] = [];
-  const factors: number[] = [];
-  below.forEach((lower, source) => {
-    for (const { row, factor } of lower) {
-      places.push(pivot[row]!, source);
-      factors.push(factor);
-    }
-  });
-  for (let k = n - 1; k >= 0; k--) {
-    for (const { source: target, factor } of above[k]!) {
-      places.push(target, k);
-      factors.push(factor);
-    }
+  return { n, rows, columns, ...byRow(pivot, below, above), twice };
+}
+
+/** Factors of L by its rows, those of U from its last row back: of each row in the order of the columns that they are taken out with. */
+function byRow(
+  pivot: Int32Array,
+  below: readonly (readonly { readonly row: number; readonly factor: number }[])[],
+  above: readonly (readonly { readonly source: number; readonly factor: number }[])[],
+): Pick<StepFactors, 'ends' | 'sources' | 'factors'> {
+  const n = below.length;
+  /** Where the next factor of each row stands: counted first, and in the end where the row ends. */
+  const ends = new Int32Array(2 * n);
+  for (const lower of below) for (const { row } of lower) ends[pivot[row]!]!++;
+  for (const upper of above) for (const { source: row } of upper) ends[2 * n - 1 - row]!++;
+  let count = 0;
+  for (let k = 0; k < 2 * n; k++) {
+    const own = ends[k]!;
+    ends[k] = count;
+    count += own;
   }
-  return {
-    n,
-    rows,
-    columns,
-    places: Int32Array.from(places),
-    factors: Float64Array.from(factors),
-    twice,
+  const sources = new Int32Array(count);
+  const factors = new Float64Array(count);
+  const put = (row: number, source: number, factor: number): void => {
+    const p = ends[row]!++;
+    sources[p] = source;
+    factors[p] = factor;
   };
+  for (let k = 0; k < n; k++) for (const { row, factor } of below[k]!) put(pivot[row]!, k, factor);
+  for (let k = n - 1; k >= 0; k--)
+    for (const { source: row, factor } of above[k]!) put(2 * n - 1 - row, k, factor);
+  return { ends, sources, factors };
 }
 
 function entriesOf(A: Float64Array, n: number): { row: number; column: number; value: number }[] {

@@ -101,17 +101,37 @@ export function differentiateTask(
     });
   }
   const presentU = outs.map(() => new Float64Array(inputs.length));
-  inputs.forEach((input, j) => {
-    if (input.kind === 'current') return;
-    const { target, place } = input;
+  for (const j of watchedInputs(inputs, evaluate)) {
+    const { target, place } = inputs[j] as ValueInput;
     const slope = difference(target[place]!, 1, (value) => {
       target[place] = value;
     });
     slope.forEach((value, i) => {
       presentU[i]![j] = value;
     });
-  });
+  }
   return { task, step, presentX, presentU, ...sampleSlopes(stepper.x0, stepper.v0, task) };
+}
+
+type ValueInput = Extract<PlantInput, { readonly kind: 'value' }>;
+
+/** Of the inputs that stand somewhere as a value, those that a run looks at: most look at none. */
+function watchedInputs(inputs: readonly PlantInput[], evaluate: () => readonly number[]): number[] {
+  const places = inputs.flatMap((input) => (input.kind === 'value' ? [input] : []));
+  const rest = Float64Array.from(places, ({ target, place }) => target[place]!);
+  const write = (values: Float64Array): void => {
+    places.forEach(({ target, place }, k) => {
+      target[place] = values[k]!;
+    });
+  };
+  const moved = rest.slice();
+  const found = moversOf(moved, () => {
+    write(moved);
+    const got = evaluate();
+    write(rest);
+    return got;
+  });
+  return found.map((k) => inputs.indexOf(places[k]!));
 }
 
 /** How a signal's elements follow states and voltages. */

@@ -143,10 +143,10 @@ describe.each(sizes)('of %i rows', (n) => {
     // The diagonal is nought, so that another row must be divided by.
     const q = 0.25;
     const A = Float64Array.from(a, (x, k) => (k % (n + 1) === 0 ? 1 / q : x));
-    const { rows: order, columns, places, factors, twice } = stepFactors(A, n, q);
+    const by = stepFactors(A, n, q);
+    const { rows: order, columns, ends, sources, factors, twice } = by;
     const [plain, fast, push] = [drawn(n, 5), drawn(n, 5), drawn(n, 6)];
-    takeSteps(plain, push, new Float64Array(n), n, 3, order, columns, places, factors, factors.length, twice);
-    const by = { n, rows: order, columns, places, factors, twice };
+    takeSteps(plain, push, new Float64Array(n), n, 3, order, columns, ends, sources, factors, twice);
     holdingSteps(new Set([stepFactors(A, n, 0.1), by]), (step) => step(fast, push, by, 3));
     expect(fast).toEqual(plain);
     expect(order).not.toEqual(columns);

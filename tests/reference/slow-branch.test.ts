@@ -12,6 +12,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Complex, over } from '../../src/linear/complex.ts';
 import { inverseOf } from '../../src/linear/complex-matrix.ts';
+import type { Entries } from '../../src/linear/entries.ts';
 import { differentiate } from '../../src/linear/jacobian.ts';
 import { Circuit } from './circuit.ts';
 import { published } from './published.ts';
@@ -111,7 +112,13 @@ describe('the linear model', () => {
     const { banks, bankBranches } = network;
     const scale = new Float64Array(network.stateCount).fill(1);
     const { fx, fv } = differentiate(network, stepper.x0, stepper.v0, scale);
-    const n = network.stateCount;
+    const slope = (slopes: Entries, row: number, column: number): number => {
+      let found = 0;
+      slopes.eachIn(column, (i, value) => {
+        if (i === row) found = value;
+      });
+      return found;
+    };
     const own = [
       banks.place('current_A', 0),
       banks.place('voltage_V', 0),
@@ -120,9 +127,9 @@ describe('the linear model', () => {
     const w = 2 * Math.PI * f;
     // (jω − A) x = b v: the bank's current by the voltage at it; current is positive out of the bank.
     const resolvent = inverseOf(
-      own.map((i) => own.map((j): Complex => ({ re: -fx[i * n + j]!, im: i === j ? w : 0 }))),
+      own.map((i) => own.map((j): Complex => ({ re: -slope(fx, i, j), im: i === j ? w : 0 }))),
     );
-    const b = own.map((i) => fv[i * network.nodeCount]!);
+    const b = own.map((i) => slope(fv, i, 0));
     const sum = (part: 're' | 'im'): number => resolvent[0]!.reduce((all, z, k) => all + z[part] * b[k]!, 0);
     const found = over({ re: -1, im: 0 }, { re: sum('re'), im: sum('im') });
     // By hand: the branches' admittances added.
