@@ -137,10 +137,12 @@ export class Settler {
   private trimErrors(running: readonly number[]): number[] {
     const { stages } = this.network;
     const { b } = this.target(running);
-    return running.map((k) => {
+    const errors: number[] = [];
+    for (const k of running) {
       const y = stages.perUnit(k, this.stepper.x0);
-      return stages.trim_V[k]! - this.share.restingTrim_V(k, y, b);
-    });
+      errors.push(stages.trim_V[k]! - this.share.restingTrim_V(k, y, b));
+    }
+    return errors;
   }
 
   /**

@@ -26,16 +26,9 @@ export function blocksOf(system: Sampled): Block[] {
   system.commandColumns.forEach((column, k) => {
     for (let i = 0; i < n; i++) if (column[i] !== 0) follows[i]!.push(n + k);
   });
-  const note = ({ rows, columns, matrix }: Jump): void => {
-    rows.forEach((row, i) => {
-      columns.forEach((column, j) => {
-        if (Math.abs(matrix[i * columns.length + j]!) > nothing) follows[row]!.push(column);
-      });
-    });
-  };
   for (const task of system.tasks) {
-    note(task.sample);
-    note(task.run);
+    note(follows, task.sample);
+    note(follows, task.run);
     for (let k = task.size; k < task.slots * task.size; k++) {
       follows[task.samplesAt + k]!.push(task.samplesAt + k - task.size);
     }
@@ -43,6 +36,13 @@ export function blocksOf(system: Sampled): Block[] {
   return components(follows)
     .filter((places) => places.length > 1 || follows[places[0]!]!.includes(places[0]!))
     .map((places) => ({ places, isSampled: places.some((place) => place >= n) }));
+}
+
+/** Notes what follows what in a jump. */
+function note(follows: readonly number[][], { rows, columns, matrix }: Jump): void {
+  for (let i = 0, at = 0; i < rows.length; i++)
+    for (let j = 0; j < columns.length; j++, at++)
+      if (Math.abs(matrix[at]!) > nothing) follows[rows[i]!]!.push(columns[j]!);
 }
 
 /** Parts of a plant (n × n) on its own, single places among them: its eigenvalues are theirs. */
@@ -172,11 +172,8 @@ function narrow({ rows, columns, matrix }: Jump, moved: ReadonlyMap<number, numb
   const keepRows = [...rows.keys()].filter((i) => moved.has(rows[i]!));
   const keepColumns = [...columns.keys()].filter((j) => moved.has(columns[j]!));
   const out = new Float64Array(keepRows.length * keepColumns.length);
-  keepRows.forEach((i, a) => {
-    keepColumns.forEach((j, b) => {
-      out[a * keepColumns.length + b] = matrix[i * columns.length + j]!;
-    });
-  });
+  let at = 0;
+  for (const i of keepRows) for (const j of keepColumns) out[at++] = matrix[i * columns.length + j]!;
   return {
     rows: Int32Array.from(keepRows, (i) => moved.get(rows[i]!)!),
     columns: Int32Array.from(keepColumns, (j) => moved.get(columns[j]!)!),

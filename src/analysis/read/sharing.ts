@@ -107,31 +107,45 @@ const loadsOf = once((c: Case): Float64Array => {
     return Float64Array.from(loads.length === 0 ? [] : [loads.reduce((a, b) => a + b, 0) / loads.length]);
   }
   const loads = new Float64Array(shelves[0]!.means.length);
+  const line = new OnLine(c, shelves, withoutShelves(c));
   let count = 0;
-  eachShared(c, shelves, withoutShelves(c), (mean, _, on) => {
-    if (on.length > 0) loads[count++] = mean;
-  });
+  for (let j = 0; j < loads.length; j++) {
+    const on = line.at(j);
+    if (on !== null && on.length > 0) loads[count++] = meanOf(on, j);
+  }
   return loads.subarray(0, count);
 });
 
-/** Mean of what the shelves on line carry over their rating, 10 ms after 10 ms that begin clear of `left_out`. */
-function eachShared(
-  c: Case,
-  shelves: readonly Shared[],
-  left_out: readonly Span[],
-  take: (mean: number, j: number, on: readonly Shared[]) => void,
-): void {
-  const { from_s, width_s } = c.result.means;
-  const leave = shelves.some(({ out }) => out.length > 0);
-  const bins = shelves[0]?.means.length ?? 0;
-  for (let j = 0; j < bins; j++) {
-    const time_s = from_s + j * width_s;
-    if (holds(left_out, time_s)) continue;
-    const on = leave ? shelves.filter(({ out }) => !holds(out, time_s)) : shelves;
-    let sum = 0;
-    for (const { means, rated } of on) sum += means[j]! / rated;
-    take(sum / Math.max(1, on.length), j, on);
+/** The shelves on line, 10 ms after 10 ms. */
+class OnLine {
+  private readonly shelves: readonly Shared[];
+  private readonly left_out: readonly Span[];
+  /** Some shelf is out at some time. */
+  private readonly leave: boolean;
+  private readonly from_s: number;
+  private readonly width_s: number;
+
+  constructor({ result }: Case, shelves: readonly Shared[], left_out: readonly Span[]) {
+    this.shelves = shelves;
+    this.left_out = left_out;
+    this.leave = shelves.some(({ out }) => out.length > 0);
+    this.from_s = result.means.from_s;
+    this.width_s = result.means.width_s;
   }
+
+  /** Those of mean j; null where it begins in what is left out. */
+  at(j: number): readonly Shared[] | null {
+    const time_s = this.from_s + j * this.width_s;
+    if (holds(this.left_out, time_s)) return null;
+    return this.leave ? this.shelves.filter(({ out }) => !holds(out, time_s)) : this.shelves;
+  }
+}
+
+/** Mean of what shelves carry over their rating in mean j; 0 of none. */
+function meanOf(on: readonly Shared[], j: number): number {
+  let sum = 0;
+  for (const { means, rated } of on) sum += means[j]! / rated;
+  return sum / Math.max(1, on.length);
 }
 
 /** Largest deviation of a 10 ms mean, clear of AC loss, walk-in and 0.5 s after what the story tells. */
@@ -142,17 +156,21 @@ function shareOfMeans(
   const { from_s, width_s } = c.result.means;
   const shelves = shelvesOf(c);
   const bins = shelves[0]?.means.length ?? 0;
+  const line = new OnLine(c, shelves, joined([...withoutShelves(c), ...unsettled(c)]));
   let steady: ShareDeviation | null = null;
   let count = 0;
-  eachShared(c, shelves, joined([...withoutShelves(c), ...unsettled(c)]), (mean, j, on) => {
-    if (!isIn(mean)) return;
+  for (let j = 0; j < bins; j++) {
+    const on = line.at(j);
+    if (on === null) continue;
+    const mean = meanOf(on, j);
+    if (!isIn(mean)) continue;
     count++;
     for (const { id, means, rated } of on) {
       const ratio = Math.abs(means[j]! / rated - mean);
       if (steady === null || ratio > steady.ratio)
         steady = { ratio, shelf: id, time_s: from_s + j * width_s };
     }
-  });
+  }
   return {
     steady,
     share_seen: bins === 0 ? 0 : count / bins,
