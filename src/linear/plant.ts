@@ -9,14 +9,15 @@
  * All states are carried over their size (labels.ts), which keeps the matrices in balance.
  */
 
-import { solveInPlace } from '../dense/dense.ts';
 import type { Cabinet } from '../engine/cabinet.ts';
+import { bareNodes, intoBare, pivotsOf, withPivots } from './bare-nodes.ts';
 import { Differences } from './difference.ts';
 import { Entries } from './entries.ts';
 import { flowOf } from './followers.ts';
 import { differentiate, type Jacobian } from './jacobian.ts';
 import { stateLabels, stateScales } from './labels.ts';
 import type { PlantInput } from './plant-input.ts';
+import { NodeColumn, voltageRows } from './voltage-rows.ts';
 
 /** A linear reading of the plant: y = c·ξ + d·u + e·du/dt. */
 export interface PlantReading {
@@ -43,9 +44,6 @@ export interface LinearPlant {
   readonly places: readonly number[];
 }
 
-/** Smallest slope of a node's current that counts as a shunt [S]. */
-const shunt_S = 1e-3;
-
 export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): LinearPlant {
   const { network, stepper } = cabinet;
   const x = stepper.x0;
@@ -58,118 +56,42 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
   const fu = driven(cabinet, inputs);
 
   const bare = bareNodes(slopes);
-  // What drives into bare nodes: rows over x, and over currents of inputs.
-  const free = new Float64Array(M * N);
-  slopes.gx.each((row, j, slope) => {
-    if (bare.includes(row)) free[row * N + j] = slope;
-  });
-  const drives = new Float64Array(M * p);
-  inputs.forEach((input, j) => {
-    if (input.kind === 'current' && bare.includes(input.node)) drives[input.node * p + j] = 1;
-  });
-  // Rows of [v] = −(x, u, du/dt): width N + 2 p.
-  const wide = N + 2 * p;
-  const lhs = new Float64Array(M * M);
-  const rhs = new Float64Array(M * wide);
-  slopes.gv.each((row, j, slope) => {
-    if (!bare.includes(row)) lhs[row * M + j] = slope;
-  });
-  slopes.gx.each((row, j, slope) => {
-    if (!bare.includes(row)) rhs[row * wide + j] = -slope;
-  });
-  inputs.forEach((input, j) => {
-    if (input.kind === 'current' && !bare.includes(input.node)) rhs[input.node * wide + N + j] = -1;
-  });
-  for (const n of bare) {
-    const row = free.subarray(n * N, (n + 1) * N);
-    const overX = new Float64Array(N);
-    const overU = new Float64Array(p);
-    slopes.fv.addFolded(lhs.subarray(n * M, (n + 1) * M), row);
-    slopes.fx.addFolded(overX, row);
-    fu.addFolded(overU, row);
-    for (let j = 0; j < N; j++) rhs[n * wide + j] = -overX[j]!;
-    for (let j = 0; j < p; j++) {
-      rhs[n * wide + N + j] = -overU[j]!;
-      rhs[n * wide + N + p + j] = -drives[n * p + j]!;
-    }
-  }
-  solveInPlace(lhs, rhs, M, wide);
-  const voltage = rhs;
-
-  const pivots = pivotsOf({ gx: free, states: N }, bare, { drives, width: p });
+  const into = intoBare(slopes, bare, inputs);
+  const voltage = voltageRows(slopes, fu, inputs, bare, into);
+  const pivots = pivotsOf({ gx: into.free, states: N }, bare, { drives: into.drives, width: p });
   const kept = keptStates(slopes, pivots);
   const n = kept.length;
-  // x = T ξ_kept + U u: the pivots' currents follow from the others at their node.
-  const T = new Entries();
-  const U = new Entries();
-  for (const place of kept) {
-    T.put(place, scale[place]!);
-    bare.forEach((node, b) => {
-      const pivot = pivots[b]!;
-      T.put(pivot, (-free[node * N + place]! / free[node * N + pivot]!) * scale[place]!);
-    });
-    T.end();
-  }
-  for (let j = 0; j < p; j++) {
-    bare.forEach((node, b) => {
-      const pivot = pivots[b]!;
-      U.put(pivot, -drives[node * p + j]! / free[node * N + pivot]!);
-    });
-    U.end();
-  }
+  const { T, U } = withPivots(kept, scale, bare, pivots, into, { states: N, inputs: p });
 
   // v over ξ, u and du/dt.
-  const Vx = new Entries();
-  const Vu = new Entries();
-  const Vd = new Entries();
-  const nodes = new Float64Array(M);
-  const endNodes = (V: Entries): void => {
-    nodes.forEach((value, i) => {
-      V.put(i, value);
-    });
-    V.end();
-    nodes.fill(0);
-  };
-  const addVoltages = (column: number, f: number): void => {
-    for (let i = 0; i < M; i++) nodes[i]! += voltage[i * wide + column]! * f;
-  };
+  const [Vx, Vu, Vd] = [new Entries(), new Entries(), new Entries()];
+  const nodes = new NodeColumn(voltage, M, N + 2 * p);
   for (let j = 0; j < n; j++) {
-    T.eachIn(j, addVoltages);
-    endNodes(Vx);
+    T.eachIn(j, (column, f) => nodes.add(column, f));
+    nodes.end(Vx);
   }
   for (let j = 0; j < p; j++) {
-    U.eachIn(j, addVoltages);
-    addVoltages(N + j, 1);
-    endNodes(Vu);
-    addVoltages(N + p + j, 1);
-    endNodes(Vd);
+    U.eachIn(j, (column, f) => nodes.add(column, f));
+    nodes.add(N + j, 1);
+    nodes.end(Vu);
+    nodes.add(N + p + j, 1);
+    nodes.end(Vd);
   }
 
   const A = new Float64Array(n * n);
   const flow = new Float64Array(N);
-  const perScale = kept.map((place) => 1 / scale[place]!);
   /** What has been added to the derivatives of the states that are kept, over their size. */
-  const taken = (take: (i: number, value: number) => void): void => {
-    for (let i = 0; i < n; i++) {
-      const value = flow[kept[i]!]!;
-      if (value !== 0) take(i, value * perScale[i]!);
-    }
-    flow.fill(0);
+  const column = (): Float64Array => {
+    const out = new Float64Array(n);
+    takeScaled(out, flow, kept, scale);
+    return out;
   };
   for (let j = 0; j < n; j++) {
     slopes.fx.addProduct(flow, T, j);
     slopes.fv.addProduct(flow, Vx, j);
-    taken((i, value) => {
-      A[i * n + j] = value;
-    });
+    const slope = column();
+    for (let i = 0; i < n; i++) A[i * n + j] = slope[i]!;
   }
-  const column = (): Float64Array => {
-    const out = new Float64Array(n);
-    taken((i, value) => {
-      out[i] = value;
-    });
-    return out;
-  };
   const B = inputs.map((_, j) => {
     fu.addColumn(flow, j, 1);
     slopes.fx.addProduct(flow, U, j);
@@ -233,46 +155,18 @@ function driven({ network, stepper }: Cabinet, inputs: readonly PlantInput[]): E
   return out;
 }
 
-function bareNodes({ gv, nodes }: Jacobian): number[] {
-  const own = new Float64Array(nodes);
-  gv.each((row, column, slope) => {
-    if (row === column) own[row] = slope;
-  });
-  return [...own.keys()].filter((n) => Math.abs(own[n]!) < shunt_S);
-}
-
-/**
- * One state for each bare node that follows from the others there: a current that ends at no other bare node, or any one that is
- * then put into the rows of the others, so that of a chain of bare nodes each has a current of its own. `gx` and `drives`,
- * what inputs drive into each node, are reduced in place.
- */
-function pivotsOf(
-  { gx, states }: { readonly gx: Float64Array; readonly states: number },
-  bare: readonly number[],
-  { drives, width }: { readonly drives: Float64Array; readonly width: number },
-): number[] {
-  const pivots: number[] = [];
-  for (const node of bare) {
-    let best = -1;
-    let isAlone = false;
-    for (let j = 0; j < states; j++) {
-      if (Math.abs(gx[node * states + j]!) < 0.5 || pivots.includes(j)) continue;
-      const ends = bare.some((other) => other !== node && gx[other * states + j] !== 0);
-      if (isAlone && ends) continue;
-      isAlone = !ends;
-      best = j;
-    }
-    if (best < 0) throw new RangeError(`no current is left to follow at bare node ${node}`);
-    pivots.push(best);
-    if (isAlone) continue;
-    for (const other of bare) {
-      const part = other === node ? 0 : gx[other * states + best]! / gx[node * states + best]!;
-      if (part === 0) continue;
-      for (let j = 0; j < states; j++) gx[other * states + j]! -= part * gx[node * states + j]!;
-      for (let j = 0; j < width; j++) drives[other * width + j]! -= part * drives[node * width + j]!;
-    }
+/** Takes derivatives of the states that are kept, over their size, out of `flow`, which begins anew. */
+function takeScaled(
+  out: Float64Array,
+  flow: Float64Array,
+  kept: readonly number[],
+  scale: Float64Array,
+): void {
+  for (let i = 0; i < kept.length; i++) {
+    const value = flow[kept[i]!]!;
+    if (value !== 0) out[i] = value * (1 / scale[kept[i]!]!);
   }
-  return pivots;
+  flow.fill(0);
 }
 
 /** States that something moves and that something follows, pivots left out. */

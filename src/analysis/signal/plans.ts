@@ -20,7 +20,7 @@ export function planOf(size: number): FFT {
 
 /** A plan of the library by its own fields. */
 function made(size: number): FFT {
-  const power = Math.log2(size);
+  const power = 31 - Math.clz32(size);
   // Stages take two bits of a place each; the first, of four or eight values, those that are left.
   const bits = power % 2 === 0 ? power - 2 : power - 1;
   return Object.assign(new FFT(2), {
@@ -45,7 +45,7 @@ function turnsBack(N: number): Float64Array {
 
 /** Where each of the first stage begins to read: its place with the order of its pairs of bits turned round, in a column of pairs. */
 function begins(bits: number): Int32Array {
-  const places = new Int32Array(2 ** bits);
+  const places = new Int32Array(1 << bits);
   for (let j = 0; j < places.length; j++) {
     let turned = 0;
     for (let shift = 0; shift < bits; shift += 2) turned |= ((j >>> shift) & 3) << (bits - 2 - shift);
