@@ -26,9 +26,10 @@ export interface LineUnderLoad {
 export interface LineVoltage {
   readonly id: string;
   readonly simulated: boolean;
-  /** V over nominal, and power over the most that the supply carries, of each 10 ms. */
+  /** V over nominal of each 10 ms, and the power of all cabinets then [W]. */
   readonly voltage: Float64Array;
-  readonly loading: Float64Array;
+  readonly power_W: Float64Array;
+  readonly before: LineBefore;
   readonly from_s: number;
   readonly width_s: number;
   readonly spans: readonly Span[];
@@ -51,7 +52,7 @@ export const lineVoltages: (c: Case) => readonly LineVoltage[] = once((c) =>
   }),
 );
 
-type RunLine = Pick<LineVoltage, 'voltage' | 'loading' | 'fullest'>;
+type RunLine = Pick<LineVoltage, 'voltage' | 'power_W' | 'before' | 'fullest'>;
 
 /** What of it does not depend on where limits apply, feeder by feeder. */
 const runLines = once((ran: Ran): ReadonlyMap<string, RunLine> => {
@@ -61,22 +62,24 @@ const runLines = once((ran: Ran): ReadonlyMap<string, RunLine> => {
 function runLine({ scenario }: Ran, feeder: RunFeeder): RunLine {
   const { means_W } = feeder;
   const count = scenario.cabinets_on_feeder_count;
-  const line = new LineBefore(scenario, feeder);
+  const before = new LineBefore(scenario, feeder);
   // Simulated cabinets move together; else as the scenario has them fall together.
-  const all = feeder.simulated === null ? columnOf(ofAll(means_W, scenario)) : means_W.map((p) => count * p);
+  const power_W =
+    feeder.simulated === null ? columnOf(ofAll(means_W, scenario)) : means_W.map((p) => count * p);
   return {
-    voltage: feeder.simulated?.voltage ?? all.map((power_W) => line.voltage_ratio(power_W)),
-    loading: all.map((power_W) => line.loading_ratio(power_W)),
-    fullest: atPower(line, count * fullest_W(scenario, feeder.id)),
+    voltage: feeder.simulated?.voltage ?? before.voltages(power_W),
+    power_W,
+    before,
+    fullest: atPower(before, count * fullest_W(scenario, feeder.id)),
   };
 }
 
-function atPower(line: LineBefore, power_W: number): LineUnderLoad {
-  return { voltage_ratio: line.voltage_ratio(power_W), loading_ratio: line.loading_ratio(power_W) };
+function atPower(before: LineBefore, power_W: number): LineUnderLoad {
+  return { voltage_ratio: before.voltage_ratio(power_W), loading_ratio: before.loading_ratio(power_W) };
 }
 
 /** A feeder's line under a power [W]: behind all of the supply's impedance, or as much as was simulated. */
-class LineBefore {
+export class LineBefore {
   private readonly E: number;
   private readonly R: number;
   private readonly X: number;
@@ -99,6 +102,22 @@ class LineBefore {
     const { E, R, X, Z } = this;
     const t = this.current.tangent(P / this.count);
     return upperRoot(middleOfRoots(E, R, X, P, P * t), Z * P * Math.sqrt(1 + t * t)) / E;
+  }
+
+  voltages(power_W: Float64Array): Float64Array {
+    const out = new Float64Array(power_W.length);
+    for (let j = 0; j < out.length; j++) out[j] = this.voltage_ratio(power_W[j]!);
+    return out;
+  }
+
+  /** Place of the largest loading; −1 of none. */
+  mostLoaded(power_W: Float64Array): number {
+    let [top, most] = [-1, Number.NEGATIVE_INFINITY];
+    for (let j = 0; j < power_W.length; j++) {
+      const loading = this.loading_ratio(power_W[j]!);
+      if (top < 0 || loading > most) [top, most] = [j, loading];
+    }
+    return top;
   }
 
   loading_ratio(P: number): number {

@@ -94,12 +94,13 @@ function collapseOf(c: Case, line: LineVoltage): Loaded | null {
 }
 
 function mostLoaded(line: LineVoltage): Loaded[] {
-  const { loading, from_s, width_s, spans } = line;
+  const { power_W, before, from_s, width_s, spans } = line;
   return spans.flatMap((span) => {
-    const piece = cutMeans(loading, from_s, 1 / width_s, span);
-    if (piece.samples.length === 0) return [];
-    const top = piece.samples.reduce((best, value, j, all) => (value > all[best]! ? j : best), 0);
-    return [{ line, value: piece.samples[top]!, time_s: piece.from_s + top * width_s, collapses: 0 }];
+    const piece = cutMeans(power_W, from_s, 1 / width_s, span);
+    const top = before.mostLoaded(piece.samples);
+    if (top < 0) return [];
+    const value = before.loading_ratio(piece.samples[top]!);
+    return [{ line, value, time_s: piece.from_s + top * width_s, collapses: 0 }];
   });
 }
 
