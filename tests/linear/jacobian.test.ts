@@ -1,20 +1,34 @@
 /** Slopes taken of the kinds that follow alone, against those of all kinds. */
 import { expect, it } from 'vitest';
+import type { Cabinet } from '../../src/engine/cabinet.ts';
 import { Differences } from '../../src/linear/difference.ts';
 import type { Entries } from '../../src/linear/entries.ts';
-import { FollowersAt, flowOf, injectAll } from '../../src/linear/followers.ts';
+import { FollowersAt, flowOf, injectAll, type Point } from '../../src/linear/followers.ts';
 import { differentiate } from '../../src/linear/jacobian.ts';
 import { stateScales } from '../../src/linear/labels.ts';
 import { restAt } from '../../src/linear/rest.ts';
 import { shipped } from './scenario.ts';
 
-const { network, stepper } = restAt(shipped('single-step'), 200e3);
-const { devices, stateCount, nodeCount } = network;
-const point = { network, x: stepper.x0, v: stepper.v0 };
+/** A cabinet at rest, and all that its equations follow. */
+function resting(name: string, ...changes: readonly string[]): { cabinet: Cabinet; point: Point } {
+  const cabinet = restAt(shipped(name, ...changes), 200e3);
+  const { network, stepper } = cabinet;
+  return { cabinet, point: { network, x: stepper.x0, v: stepper.v0 } };
+}
 
-it('slopes are those of all kinds at once, to the bit', () => {
-  const scale = stateScales(network);
-  const { fx, fv, gx, gv } = differentiate(network, point.x, point.v, scale);
+it.each<readonly [scenario: string, ...changes: string[]]>([
+  ['single-step'],
+  ['mixed-shelves'],
+  ['line-sag'],
+  ['tie-open'],
+  ['own-share'],
+  ['single-step', 'trays.slow_share=10 %', 'trays.slow_time=1.5 s'],
+  ['single-step', 'banks.slow_share=10 %', 'banks.slow_time=1.5 s'],
+])('slopes of %s are those of all kinds at once, to the bit', (name, ...changes) => {
+  const { cabinet, point } = resting(name, ...changes);
+  const { devices, stateCount, nodeCount } = cabinet.network;
+  const scale = stateScales(cabinet.network);
+  const { fx, fv, gx, gv } = differentiate(cabinet.network, point.x, point.v, scale);
   const column = (slopes: Entries, rows: number, j: number): Float64Array => {
     const out = new Float64Array(rows);
     slopes.eachIn(j, (i, slope) => {
@@ -51,6 +65,8 @@ it('slopes are those of all kinds at once, to the bit', () => {
 });
 
 it('a kind that nothing of what is moved concerns is left out, and the point is where it was', () => {
+  const { cabinet, point } = resting('single-step');
+  const { devices } = cabinet.network;
   const before = [point.x.slice(), point.v.slice()];
   const kindsThatFollow = (kind: string): { kinds: string[]; isCurrentMoved: boolean } => {
     const { offset, count, states } = devices.find((device) => device.kind === kind)!;
