@@ -5,6 +5,9 @@ export interface Due {
   run(tick: number): void;
 }
 
+/** Nothing is done: a step ends there, and that is all. */
+export const stepEnd: Due = { run: () => {} };
+
 interface Item {
   next: number;
   /** Ticks between two runs; 0 for once. */

@@ -1,6 +1,6 @@
 /** The firmware of a cabinet as an agenda: when which signal is sampled and which task runs. */
 import type { Signal } from '../firmware/signal/signal.ts';
-import { Agenda, type Due } from './agenda.ts';
+import { Agenda, type Due, stepEnd } from './agenda.ts';
 import type { Cabinet } from './cabinet.ts';
 
 /** Longest step where power pulses with the line: a fortieth of a pulse at 50 Hz [s]. */
@@ -41,7 +41,7 @@ export function firmwareAgenda(cabinet: Cabinet, from: number): Agenda {
   const agenda = new Agenda();
   const { intakes, scenario } = cabinet.network;
   if (intakes.ripple.isOn) {
-    agenda.add(from, Math.round(rippleStep_s / scenario.tick_s), { run: () => {} }, true);
+    agenda.add(from, Math.round(rippleStep_s / scenario.tick_s), stepEnd, true);
   }
   for (const task of cabinet.controls.tasks) {
     const { signal, lateBy } = task;

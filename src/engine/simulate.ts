@@ -3,6 +3,7 @@ import { lookOn, type TimedWitness } from '../firmware/law-run.ts';
 import type { Demand } from '../loads/demand.ts';
 import type { Network } from '../network/network.ts';
 import { advance } from './advance.ts';
+import { stepEnd } from './agenda.ts';
 import type { Cabinet } from './cabinet.ts';
 import { started } from './cycle/start.ts';
 import type { KernelChoice } from './fast/kernel-form.ts';
@@ -76,7 +77,7 @@ export function simulate(network: Network, demand: Demand, options: SimulateOpti
       watch.edge(tick, 'event');
     },
   });
-  for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, { run: () => {} });
+  for (const edge of [from, to]) if (edge > 0 && edge < end) agenda.add(edge, 0, stepEnd);
 
   const { ending, tick } = advance(cabinet, agenda, 0, end, watch);
   for (const meter of watch.waveforms) meter.close();

@@ -80,25 +80,19 @@ export function linearPlant(cabinet: Cabinet, inputs: readonly PlantInput[]): Li
 
   const A = new Float64Array(n * n);
   const flow = new Float64Array(N);
-  /** What has been added to the derivatives of the states that are kept, over their size. */
-  const column = (): Float64Array => {
-    const out = new Float64Array(n);
-    takeScaled(out, flow, kept, scale);
-    return out;
-  };
   for (let j = 0; j < n; j++) {
     slopes.fx.addProduct(flow, T, j);
     slopes.fv.addProduct(flow, Vx, j);
-    const slope = column();
+    const slope = takeScaled(flow, kept, scale);
     for (let i = 0; i < n; i++) A[i * n + j] = slope[i]!;
   }
   const B = inputs.map((_, j) => {
     fu.addColumn(flow, j, 1);
     slopes.fx.addProduct(flow, U, j);
     slopes.fv.addProduct(flow, Vu, j);
-    const value = column();
+    const value = takeScaled(flow, kept, scale);
     slopes.fv.addProduct(flow, Vd, j);
-    return { value, slope: column() };
+    return { value, slope: takeScaled(flow, kept, scale) };
   });
   const names = stateLabels(network);
   return {
@@ -155,18 +149,15 @@ function driven({ network, stepper }: Cabinet, inputs: readonly PlantInput[]): E
   return out;
 }
 
-/** Takes derivatives of the states that are kept, over their size, out of `flow`, which begins anew. */
-function takeScaled(
-  out: Float64Array,
-  flow: Float64Array,
-  kept: readonly number[],
-  scale: Float64Array,
-): void {
-  for (let i = 0; i < kept.length; i++) {
+/** What has been added to the derivatives of the states that are kept, over their size; `flow` begins anew. */
+function takeScaled(flow: Float64Array, kept: readonly number[], scale: Float64Array): Float64Array {
+  const out = new Float64Array(kept.length);
+  for (let i = 0; i < out.length; i++) {
     const value = flow[kept[i]!]!;
     if (value !== 0) out[i] = value * (1 / scale[kept[i]!]!);
   }
   flow.fill(0);
+  return out;
 }
 
 /** States that something moves and that something follows, pivots left out. */

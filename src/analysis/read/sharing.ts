@@ -1,9 +1,10 @@
 /** How evenly shelves carry the load, at rest and after edges. */
 import type { ShareDeviation } from '../../engine/result.ts';
 import type { Span } from '../../events/spans.ts';
-import { type Case, meanSquareOf, outSpans, ratedCurrent, repeated } from '../record/case.ts';
+import { type Case, meanSquareOf, ratedCurrent, repeated } from '../record/case.ts';
 import { once } from '../record/once.ts';
 import { holds, joined, shareOf } from '../record/spans.ts';
+import { OnLine, type ShelfMeans, shelfMeans } from './on-line.ts';
 import { cannotArise, notShown, type Reading } from './reading.ts';
 
 /** Later than this after an edge, event or walk-in sharing counts as steady. */
@@ -82,23 +83,9 @@ function unsettled(c: Case): Span[] {
   return [...begin, ...c.story.map(({ time_s }) => after(time_s))];
 }
 
-interface Shared {
-  readonly id: string;
-  readonly means: Float64Array;
-  readonly rated: number;
-  readonly out: readonly Span[];
-}
-
-function shelvesOf(c: Case): Shared[] {
-  return c.scenario.shelves.flatMap(({ id, values }) => {
-    const means = c.result.means.columns.get(`${id}.current_A`);
-    return means === undefined ? [] : [{ id, means, rated: ratedCurrent(values), out: outSpans(c, id) }];
-  });
-}
-
 /** Mean current over rating of the shelves on line, in each 10 ms with AC; of the window where no means were kept. */
 const loadsOf = once((c: Case): Float64Array => {
-  const shelves = shelvesOf(c);
+  const shelves = shelfMeans(c);
   if (shelves.length === 0) {
     const loads = c.scenario.shelves.flatMap(({ id, values }) => {
       const mean = meanSquareOf(c.result, `${id}.current_A`)?.mean;
@@ -116,33 +103,8 @@ const loadsOf = once((c: Case): Float64Array => {
   return loads.subarray(0, count);
 });
 
-/** The shelves on line, 10 ms after 10 ms. */
-class OnLine {
-  private readonly shelves: readonly Shared[];
-  private readonly left_out: readonly Span[];
-  /** Some shelf is out at some time. */
-  private readonly leave: boolean;
-  private readonly from_s: number;
-  private readonly width_s: number;
-
-  constructor({ result }: Case, shelves: readonly Shared[], left_out: readonly Span[]) {
-    this.shelves = shelves;
-    this.left_out = left_out;
-    this.leave = shelves.some(({ out }) => out.length > 0);
-    this.from_s = result.means.from_s;
-    this.width_s = result.means.width_s;
-  }
-
-  /** Those of mean j; null where it begins in what is left out. */
-  at(j: number): readonly Shared[] | null {
-    const time_s = this.from_s + j * this.width_s;
-    if (holds(this.left_out, time_s)) return null;
-    return this.leave ? this.shelves.filter(({ out }) => !holds(out, time_s)) : this.shelves;
-  }
-}
-
 /** Mean of what shelves carry over their rating in mean j; 0 of none. */
-function meanOf(on: readonly Shared[], j: number): number {
+function meanOf(on: readonly ShelfMeans[], j: number): number {
   let sum = 0;
   for (const { means, rated } of on) sum += means[j]! / rated;
   return sum / Math.max(1, on.length);
@@ -154,7 +116,7 @@ function shareOfMeans(
   isIn: (load: number) => boolean,
 ): { readonly steady: ShareDeviation | null; readonly share_seen: number; readonly reason: string } {
   const { from_s, width_s } = c.result.means;
-  const shelves = shelvesOf(c);
+  const shelves = shelfMeans(c);
   const bins = shelves[0]?.means.length ?? 0;
   const line = new OnLine(c, shelves, joined([...withoutShelves(c), ...unsettled(c)]));
   let steady: ShareDeviation | null = null;

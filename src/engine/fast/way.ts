@@ -1,6 +1,6 @@
 /**
- * One function of the kernel in both its forms: for every cabinet, and linked to one. Each has a place of its own, for looked up by
- * name at every step it would cost as much as a small law.
+ * One function of the kernel in both its forms: for every cabinet, and linked to one. Each has a place of its own, so that who
+ * calls it at every step looks up no name.
  */
 import type { Int } from '../../base/int.ts';
 

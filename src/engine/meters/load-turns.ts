@@ -3,7 +3,7 @@
  * to tell one that the load drives from one of its own.
  */
 import type { Sleds } from '../../devices/sled/sled.ts';
-import { scales, Zigzag } from './zigzag.ts';
+import { scales, type TurnTaker, Zigzag } from './zigzag.ts';
 
 /** Least swing of the load that is seen at the finest scale, over what the cabinet is rated for. */
 const floor_ratio = 5e-4;
@@ -15,7 +15,7 @@ const roughlyAlike = 0.6;
 /** A load that turns only roughly as often drives what swings by this part of it at most, as a number of times. */
 const muchMore = 4;
 
-export class LoadTurns {
+export class LoadTurns implements TurnTaker {
   /** Of each profile at each scale: turns so far, and the sum of their swings as a current of all its sleds [A]. */
   readonly count: Float64Array;
   readonly sum_A: Float64Array;

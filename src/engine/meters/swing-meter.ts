@@ -15,7 +15,7 @@ import { HalfSwings } from './half-swings.ts';
 import { LoadTurns } from './load-turns.ts';
 import { sustainedIn } from './sustained-swing.ts';
 import { SwingBook } from './swing-book.ts';
-import { scales, Zigzag } from './zigzag.ts';
+import { scales, type TurnTaker, Zigzag } from './zigzag.ts';
 
 /** Left out after an edge [s]: about two periods of the slowest mode that local capacitors make, 1 kHz. */
 const settle_s = 2e-3;
@@ -45,7 +45,7 @@ const metered: ReadonlySet<ChannelKind> = new Set([
   'battery-current',
 ]);
 
-export class SwingMeter {
+export class SwingMeter implements TurnTaker {
   private readonly names: readonly string[];
   readonly zigzag: Zigzag;
   readonly load: LoadTurns;

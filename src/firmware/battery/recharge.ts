@@ -14,7 +14,7 @@
 import type { SpanTrack } from '../../events/span-book.ts';
 import type { HandoverValues } from '../../scenario/parameters/handover.ts';
 import type { Exposed } from '../exposed.ts';
-import { Signal } from '../signal/signal.ts';
+import { type SampleSource, Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { SampledTask } from '../task.ts';
 import type { Phases } from './battery-phase.ts';
@@ -57,7 +57,7 @@ const perPack = 5;
 /** Samples of a rectifier shelf: AC power, output, and rated output at the present voltage while it runs on AC. */
 const perShelf = 3;
 
-export class Recharge implements SampledTask {
+export class Recharge implements SampledTask, SampleSource {
   readonly name = 'recharge';
   readonly periodPath = 'firmware.handover.charge_period';
   readonly signal: Signal;

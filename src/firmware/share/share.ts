@@ -11,7 +11,7 @@ import type { ShareValues } from '../../scenario/parameters/share.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
 import type { LawRun, LawWitness } from '../law-run.ts';
 import { Listener } from '../signal/listener.ts';
-import { Signal } from '../signal/signal.ts';
+import { type SampleSource, Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { LaterPart, SampledTask } from '../task.ts';
 import type { UserShare } from '../user/user-share.ts';
@@ -34,7 +34,7 @@ export interface ShareTarget {
   readonly over: number;
 }
 
-export class Share implements SampledTask {
+export class Share implements SampledTask, SampleSource {
   readonly name: string;
   readonly periodPath = 'firmware.share.period';
   readonly isQuiet = true;

@@ -7,7 +7,7 @@ import type { ShelfValues } from '../../scenario/parameters/shelf.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
 import type { LawRun, LawWitness } from '../law-run.ts';
 import { Converter } from '../signal/converter.ts';
-import { Signal } from '../signal/signal.ts';
+import { type SampleSource, Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { SampledTask } from '../task.ts';
 import type { LoopGroup } from '../user/user-laws.ts';
@@ -24,7 +24,7 @@ import { voltageLawOf } from './voltage-tuning.ts';
 /** What holds a command, in the order of the law's `heldBy`. */
 const holds = ['linear', 'slewUp', 'limit', 'slewDown', 'zero'] as const;
 
-export class VoltageLoop implements SampledTask {
+export class VoltageLoop implements SampledTask, SampleSource {
   readonly name: string;
   readonly periodPath: string;
   readonly isQuiet = true;

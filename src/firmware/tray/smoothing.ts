@@ -17,7 +17,7 @@ import type { Firmware } from '../../scenario/scenario.ts';
 import { cellAt, type Exposed, memoryOf, sizes } from '../exposed.ts';
 import type { LawRun, LawWitness } from '../law-run.ts';
 import { Listener } from '../signal/listener.ts';
-import { Signal } from '../signal/signal.ts';
+import { type SampleSource, Signal } from '../signal/signal.ts';
 import type { Site } from '../site.ts';
 import type { SampledTask } from '../task.ts';
 import type { UserSmoothing } from '../user/user-smoothing.ts';
@@ -36,7 +36,7 @@ import { TrayGuard } from './tray-guard.ts';
 import { mostIn_W, mostOut_W, within_W } from './tray-reach.ts';
 import { sampleSize, sampleTrays, TraySample, travelling } from './tray-sample.ts';
 
-export class Smoothing implements SampledTask {
+export class Smoothing implements SampledTask, SampleSource {
   readonly name = 'smoothing';
   readonly isQuiet = true;
   readonly periodPath = 'firmware.smoothing.period';
