@@ -38,10 +38,12 @@ function changes(
   still: Float64Array,
 ): boolean {
   const at = value.slice(from, to);
-  for (let j = from; j < to; j++) {
-    value[j]! += moveUnlike(j) * stepAt(value[j]!, 1);
+  // Up and down: what rests on a clamp follows one way alone.
+  for (const sign of [1, -1]) {
+    for (let j = from; j < to; j++) value[j]! += sign * moveUnlike(j) * stepAt(value[j]!, 1);
+    const moved = evaluate();
+    value.set(at, from);
+    for (let i = 0; i < still.length; i++) if (still[i] !== moved[i]) return true;
   }
-  const moved = evaluate();
-  value.set(at, from);
-  return still.some((x, i) => x !== moved[i]);
+  return false;
 }

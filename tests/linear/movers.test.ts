@@ -15,6 +15,10 @@ describe('moversOf()', () => {
     expect(moversOf(value, () => [(value[20]! + value[22]!) / 2 - value[21]!])).toEqual([20, 21, 22]);
   });
 
+  it('finds places that rest on a clamp, which follow one way alone', () => {
+    expect(moversOf(value, () => [Math.min(value[5]!, 45), Math.max(value[6]!, 44)])).toEqual([5, 6]);
+  });
+
   it('leaves the column as it was, and finds nothing where nothing follows', () => {
     const before = value.slice();
     expect(moversOf(value, () => [1, 2])).toEqual([]);

@@ -9,10 +9,12 @@ import { cosine, sine } from '../../base/sine.ts';
 const plans: Map<number, FFT> = new Map();
 const largestKept = 2 ** 17;
 
-/** What transforms so many complex values, a power of two. */
+/** What transforms so many complex values, a power of two from 2 on; throws RangeError on others. */
 export function planOf(size: number): FFT {
   const known = plans.get(size);
   if (known !== undefined) return known;
+  if (size < 2 || (size & (size - 1)) !== 0)
+    throw new RangeError(`no transform of ${size} values: no power of two`);
   const plan = made(size);
   if (size <= largestKept) plans.set(size, plan);
   return plan;
