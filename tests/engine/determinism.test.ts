@@ -95,24 +95,27 @@ describe('allocation', () => {
       }
     };
     take(0, 20_000);
-    gc();
-    const heap = process.memoryUsage().heapUsed;
-    take(20_000, 5_000);
-    // Not collected before the second reading: garbage counts.
-    const garbage = (process.memoryUsage().heapUsed - heap) / 5_000;
-    expect(garbage).toBeLessThan(100);
+    const garbage = [20_000, 25_000, 30_000].map((from) => {
+      gc();
+      const heap = process.memoryUsage().heapUsed;
+      take(from, 5_000);
+      // Not collected before the second reading: garbage counts.
+      return (process.memoryUsage().heapUsed - heap) / 5_000;
+    });
+    // Of three stretches the least: what is compiled once in a while falls into one of them, what a step makes into all.
+    expect(Math.min(...garbage)).toBeLessThan(100);
   });
 
   it('a run with its meters keeps nothing per step', () => {
     // Pulses so short that the close-ups of the fifty worst edges are full before the first reading.
-    const pulses = { start: 'settled', duration: '40 s', 'load.period': '0.2 s' };
+    const pulses = { start: 'settled', duration: '48 s', 'load.period': '0.2 s' };
     const scenario = shippedWith('pulse-train', pulses);
     const cabinet = ready(assemble(scenario), makeDemand(scenario), 1);
     const ticks = (seconds: number): number => Math.round(seconds / scenario.tick_s);
     const watch = new Watch(cabinet, {
       from: 0,
-      to: ticks(40),
-      end: ticks(40),
+      to: ticks(48),
+      end: ticks(48),
       levels_V: Float64Array.of(48, 51),
       onProgress: () => {},
       shouldStop: () => false,
@@ -120,16 +123,21 @@ describe('allocation', () => {
     const agenda = firmwareAgenda(cabinet, 0);
     // Warm up: code compiled, rungs prepared, columns grown.
     advance(cabinet, agenda, 0, ticks(22.4), watch);
-    const keptOver = (from_s: number, to_s: number): number => {
+    // Twice: one collection may end another that was under way, and leaves what was dropped meanwhile.
+    const held_B = (): number => {
       gc();
-      const heap = process.memoryUsage().heapUsed;
+      gc();
+      return process.memoryUsage().heapUsed;
+    };
+    const keptOver = (from_s: number, to_s: number): number => {
+      const before = held_B();
       const steps = cabinet.steps;
       advance(cabinet, agenda, ticks(from_s), ticks(to_s), watch);
-      gc();
       expect(cabinet.steps - steps).toBeGreaterThan(20_000);
-      return (process.memoryUsage().heapUsed - heap) / (cabinet.steps - steps);
+      return (held_B() - before) / (cabinet.steps - steps);
     };
     // What is compiled late is kept once; what a step keeps, in every stretch.
-    expect(Math.min(keptOver(22.4, 30.4), keptOver(30.4, 38.4))).toBeLessThan(2);
+    const kept = [keptOver(22.4, 30.4), keptOver(30.4, 38.4), keptOver(38.4, 46.4)];
+    expect(Math.min(...kept), kept.join(' B, ')).toBeLessThan(2);
   });
 });
