@@ -5,7 +5,7 @@
  * differs in the last bits; nothing amplifies them on a stable cabinet.
  * Heap tolerances: V8 boxes a number that a call hands on, 16 B each, and a step makes three or four of them; the
  * smallest array a step could make, one value per stage, is 200 B. So garbage below 100 B a step means none.
- * What is kept must not grow with steps at all: 4 B a step is what logs and code leave.
+ * What is kept must not grow with steps at all: 2 B a step is what logs and code leave.
  */
 import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
