@@ -23,6 +23,8 @@ export class Leaves {
   /** Moment of each row [tick], and the values of all channels then: leaf after leaf, in a ring. */
   readonly ticks: Float64Array;
   readonly rows: Float64Array;
+  /** Half the length of the step that ends at each row [tick]. */
+  private readonly half: Float64Array;
   /** Of each channel in the open leaf, as last gathered: smallest and largest value, integral [unit·tick]. */
   readonly low: Float64Array;
   readonly high: Float64Array;
@@ -38,6 +40,7 @@ export class Leaves {
     this.next = Int32Array.of(0, 1);
     this.ticks = new Float64Array(mostLeaves * leafRows);
     this.rows = column(mostLeaves * leafRows * channelCount);
+    this.half = new Float64Array(mostLeaves * leafRows);
     this.low = new Float64Array(channelCount);
     this.high = new Float64Array(channelCount);
     this.integral = new Float64Array(channelCount);
@@ -47,11 +50,12 @@ export class Leaves {
 
   /** Adds a step that ends at `tick` with `values`. */
   add(tick: number, values: Float64Array): void {
-    const { channelCount: n, ticks, rows } = this;
+    const { channelCount: n, ticks, rows, half } = this;
     const row: Int = this.next[1]!;
     const now: Int = row * n;
     this.next[1] = row + 1;
     ticks[row] = tick;
+    half[row] = (tick - ticks[row - 1]!) / 2;
     for (let c = 0; c < n; c++) rows[now + c] = values[c]!;
   }
 
@@ -64,7 +68,7 @@ export class Leaves {
 
   /** Gathers what the open leaf holds of each channel, which is straight between the ends of a step. */
   gather(): void {
-    const { channelCount: n, ticks, rows, low, high, integral } = this;
+    const { channelCount: n, rows, half, low, high, integral } = this;
     const first: Int = this.next[0]!;
     const end: Int = this.next[1]!;
     for (let c = 0; c < n; c++) {
@@ -73,9 +77,8 @@ export class Leaves {
       let most = past;
       let sum = 0;
       for (let row = first + 1; row < end; row++) {
-        const half = (ticks[row]! - ticks[row - 1]!) / 2;
         const value = rows[row * n + c]!;
-        sum += half * (past + value);
+        sum += half[row]! * (past + value);
         least = value < least ? value : least;
         most = value > most ? value : most;
         past = value;
