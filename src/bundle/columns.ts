@@ -6,7 +6,7 @@ import type { ColumnLayout } from './format.ts';
 
 export interface KeptColumn {
   readonly name: string;
-  readonly values: Float64Array | Uint32Array | Uint8Array;
+  readonly values: Float64Array | Uint32Array;
 }
 
 const tables = ['normal', 'carry'] as const;
@@ -14,11 +14,13 @@ const stayFields = [
   'below_s',
   'belowAt_s',
   'belowCount',
-  'belowOpen',
+  'belowFirst_s',
+  'belowLast_s',
   'above_s',
   'aboveAt_s',
   'aboveCount',
-  'aboveOpen',
+  'aboveFirst_s',
+  'aboveLast_s',
 ] as const;
 
 /** Every double column of the result, in a fixed order. */
@@ -114,10 +116,12 @@ function stayTable(table: (typeof tables)[number], columns: ColumnsById): StayTa
     below_s: of('below_s'),
     belowAt_s: of('belowAt_s'),
     belowCount: Uint32Array.from(of('belowCount')),
-    belowOpen: Uint8Array.from(of('belowOpen')),
+    belowFirst_s: of('belowFirst_s'),
+    belowLast_s: of('belowLast_s'),
     above_s: of('above_s'),
     aboveAt_s: of('aboveAt_s'),
     aboveCount: Uint32Array.from(of('aboveCount')),
-    aboveOpen: Uint8Array.from(of('aboveOpen')),
+    aboveFirst_s: of('aboveFirst_s'),
+    aboveLast_s: of('aboveLast_s'),
   };
 }

@@ -42,10 +42,11 @@ export interface KeptInput extends InputEntry {
 
 /**
  * Written into every manifest. A reader refuses another name or another version: bundles of version 1 hold neither
- * the text of their inputs nor what was asked for, those of version 2 neither means nor close-ups.
+ * the text of their inputs nor what was asked for, those of version 2 neither means nor close-ups, those of version 3 not how
+ * long the stays lasted that ran when the window began and ended.
  */
 export const formatName = 'buswake-bundle';
-export const formatVersion = 3;
+export const formatVersion = 4;
 
 /** The files, each with what it holds. `manifest.json` and the inputs stand beside them. */
 export const contents = {

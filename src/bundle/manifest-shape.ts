@@ -48,7 +48,7 @@ export function otherVersion(version: number, file: string): BadInput {
       expected: `format version ${formatVersion}`,
       mend:
         version < formatVersion
-          ? 'it holds neither its inputs nor the request: run the scenario again with --out'
+          ? 'it does not hold all that is read of a run now: run the scenario again with --out'
           : 'read it with the version of the tool that wrote it, or run the scenario again',
     },
   ]);

@@ -69,12 +69,14 @@ export interface StayTable {
   readonly below_s: Float64Array;
   readonly belowAt_s: Float64Array;
   readonly belowCount: Uint32Array;
-  /** 1 where a stay still ran when the judged window ended: it may go on. */
-  readonly belowOpen: Uint8Array;
+  /** How long the stay lasted that ran when the judged window began, and how long the one had that ran when it ended; 0: none. */
+  readonly belowFirst_s: Float64Array;
+  readonly belowLast_s: Float64Array;
   readonly above_s: Float64Array;
   readonly aboveAt_s: Float64Array;
   readonly aboveCount: Uint32Array;
-  readonly aboveOpen: Uint8Array;
+  readonly aboveFirst_s: Float64Array;
+  readonly aboveLast_s: Float64Array;
 }
 
 /** Mean and RMS of a channel over the window. */

@@ -190,11 +190,13 @@ export function stayTable(
     below_s: new Float64Array(cells),
     belowAt_s: new Float64Array(cells),
     belowCount: new Uint32Array(cells),
-    belowOpen: new Uint8Array(cells),
+    belowFirst_s: new Float64Array(cells),
+    belowLast_s: new Float64Array(cells),
     above_s: new Float64Array(cells),
     aboveAt_s: new Float64Array(cells),
     aboveCount: new Uint32Array(cells),
-    aboveOpen: new Uint8Array(cells),
+    aboveFirst_s: new Float64Array(cells),
+    aboveLast_s: new Float64Array(cells),
   };
   for (const [node, level, stay, at, count] of below) {
     const cell = node * levels_V.length + levels_V.indexOf(level);

@@ -147,11 +147,11 @@ describe('readBundle()', () => {
     const dir = join(root, 'run');
     writeBundle(dir, run, { force: false });
     const manifest = readFileSync(join(dir, 'manifest.json'), 'utf8');
-    writeFileSync(join(dir, 'manifest.json'), manifest.replace('"version": 3', '"version": 9'));
+    writeFileSync(join(dir, 'manifest.json'), manifest.replace('"version": 4', '"version": 9'));
     expect(refusal(() => readBundle(dir))).toMatchInlineSnapshot(`
       "TMP/run/manifest.json
         found     format version 9
-        expected  format version 3
+        expected  format version 4
         mend      read it with the version of the tool that wrote it, or run the scenario again
       1 problem. Nothing was run."
     `);

@@ -83,8 +83,8 @@ describe('a manifest', () => {
     expect(refusal(old)?.message).toMatchInlineSnapshot(`
       "manifest.json
         found     format version 1
-        expected  format version 3
-        mend      it holds neither its inputs nor the request: run the scenario again with --out
+        expected  format version 4
+        mend      it does not hold all that is read of a run now: run the scenario again with --out
       1 problem. Nothing was run."
     `);
   });

@@ -200,7 +200,7 @@ describe('an edited bundle whose sums were made right again', () => {
     ['wake.f32', 8, /^edges_s, edge 2$/],
     ['wake.f32', -4, /^close-up \d+ total\.smoothed_W, [\d.]+ s$/],
     ['streams.f64', 16, /^stream\/total\.ac_power_W, value 3$/],
-    ['streams.f64', -8, /^stays\/carry\/aboveOpen, value \d+$/],
+    ['streams.f64', -8, /^stays\/carry\/aboveLast_s, value \d+$/],
   ] as const)('is found where one bit of %s changed, at byte %d', (name, at, where) => {
     const dir = copy();
     const path = join(dir, name);

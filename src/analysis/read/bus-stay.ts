@@ -5,6 +5,7 @@ import { carrySpans, extremeClearOf } from '../record/clear-extremes.ts';
 import { once } from '../record/once.ts';
 import { without } from '../record/spans.ts';
 import { type NodeExtreme, readStay } from '../record/stays.ts';
+import { cutAt, staysWithoutEnd } from '../record/stays-without-end.ts';
 import { cannotArise, notShown, type Reading, unsettled } from './reading.ts';
 
 export function readBusStay(c: Case, limit: Limit): Reading {
@@ -13,8 +14,11 @@ export function readBusStay(c: Case, limit: Limit): Reading {
   const stay_s = limit.stay_s ?? 0;
   const carries = limit.column === 'carry';
   const watched_s = carries ? stays.carry_s : windowLength_s(c) - stays.carry_s;
-  const endless = repeated(c) !== null;
-  if (watched_s <= stay_s && !endless) {
+  const reading = readStay(staysWithoutEnd(c), limit, limit.value, c.noLoad_V, (node) =>
+    nodeExtreme(c, node, limit.column),
+  );
+  // Too short to show such a stay, but one that goes on beyond the window is long enough.
+  if (watched_s <= stay_s && repeated(c) === null && reading.passes !== false) {
     const goesOn = carries
       ? spansOf(c, ['carrying']).some(({ open }) => open)
       : windowLength_s(c) <= stay_s || stays.carry_s === 0;
@@ -22,22 +26,16 @@ export function readBusStay(c: Case, limit: Limit): Reading {
     const reason = `a stay of ${stay_s} s needs more time: ${state} ${Number(watched_s.toPrecision(4))} s`;
     return goesOn ? notShown(reason) : cannotArise(reason);
   }
-  const reading = readStay(stays, limit, limit.value, c.noLoad_V, (node) =>
-    nodeExtreme(c, node, limit.column),
-  );
   const share_seen = watched_s / windowLength_s(c);
   const seen = stays.carry_s === 0 ? reading : { ...reading, share_seen };
-  if (endless || reading.passes !== true || !isOpen(c, limit)) return seen;
-  return unsettled(seen, 'a node was still beyond it when the window ended, and may stay', 'worse');
+  const cut = reading.passes === true ? cutAt(c, limit) : null;
+  return cut === null ? seen : unsettled(seen, cutWords[cut], 'worse');
 }
 
-/** Some node lies beyond the limit's level at the end of the window. */
-function isOpen({ result: { stays } }: Case, limit: Limit): boolean {
-  const table = limit.column === 'carry' ? stays.carry : stays.normal;
-  const open = limit.side === 'lower' ? table.belowOpen : table.aboveOpen;
-  const level = stays.levels_V.indexOf(limit.value!);
-  return stays.nodes.some((_, n) => open[n * stays.levels_V.length + level] === 1);
-}
+const cutWords = {
+  begin: 'a node was beyond it already when the window began, and how long is not known',
+  end: 'a node was still beyond it when the window ended, and may stay',
+} as const;
 
 /** While batteries carry the bus may lie elsewhere: each column sees the extremes of its own time. */
 function nodeExtreme({ ran }: Case, node: string, column: Limit['column']): NodeExtreme | null {

@@ -12,6 +12,7 @@ import type { Case } from '../record/case.ts';
 import { harderSquare, squareGoingOn } from '../record/going-on.ts';
 import { once } from '../record/once.ts';
 import { rmsUntil, squareCourse } from '../record/square-course.ts';
+import { standingOf } from '../record/stood-before.ts';
 
 /** Error of a piece of the course, in the part's own unit: kelvin. */
 const bound_K = 1e-3;
@@ -37,12 +38,15 @@ export function warmest(
   const first_s = firstEvent_s(c.result);
   // As if every limit applied all the time, nothing is told apart: there is no other value to tell.
   if (first_s !== null && c.applies.starts.length === 0) return null;
-  if (first_s === null || pieces.length < 2)
-    return { value: ends(harder.rms), rms: harder.rms, time_s: null };
+  const stood = standingOf(c, channel);
+  if (first_s === null || pieces.length < 2) {
+    const rms = Math.max(harder.rms, Math.abs(stood ?? 0));
+    return { value: ends(rms), rms, time_s: null };
+  }
   const last = squareGoingOn(c, channel)?.rms ?? null;
   const before =
     pieces.filter(({ to_s }) => to_s <= first_s + 1e-9).at(-1)?.rms ??
-    rmsUntil(c, channel, first_s) ??
+    untilFirst(c, channel, first_s) ??
     last ??
     harder.rms;
   let found: Warmest = { value: ends(before), rms: before, time_s: null };
@@ -56,6 +60,11 @@ export function warmest(
     if (x > found.value + bound_K) found = { value: x, rms, time_s: to_s };
   }
   return found;
+}
+
+/** What heated it before the first event, where no whole round lies before that: a part of one says nothing of a load that swings. */
+function untilFirst(c: Case, channel: string, first_s: number): number | null {
+  return c.period_s === null ? rmsUntil(c, channel, first_s) : null;
 }
 
 /** When the first unit left or came back, batteries took the load, or something was altered within the window; null where nothing was. */

@@ -6,7 +6,9 @@ import { shelfCurrent } from '../grid/shelf-current.ts';
 import { type Case, repeated, spansOf, windowLength_s, worst } from '../record/case.ts';
 import { rmsOfMeansGoingOn } from '../record/going-on.ts';
 import { once } from '../record/once.ts';
+import { isRoundWindow } from '../record/round-window.ts';
 import { holds, shareOf } from '../record/spans.ts';
+import { stoodBefore } from '../record/stood-before.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
 
 interface FeederCurrent {
@@ -51,6 +53,7 @@ export function readLine(c: Case, limit: Limit): Reading {
   const left_out = leftOut(c);
   const found: FeederCurrent[] = [];
   for (const { id, ratios } of feederRatios(c)) {
+    const stood = stoodBefore(c) ? ratios[0]! : 0;
     if (limit.stay_s === null) {
       let square = 0;
       let count = 0;
@@ -59,13 +62,13 @@ export function readLine(c: Case, limit: Limit): Reading {
         square += ratios[j]! * ratios[j]!;
         count++;
       }
-      const value = Math.max(Math.sqrt(square / count), rmsOfMeansGoingOn(c, ratios) ?? 0);
+      const value = Math.max(Math.sqrt(square / count), rmsOfMeansGoingOn(c, ratios) ?? 0, stood);
       if (count > 0) found.push({ feeder: id, value, time_s: null });
     } else {
       // A run shorter than the stay is judged as if it went on: never kinder than the full length.
       const length = Math.min(Math.max(1, Math.round(limit.stay_s / width_s)), ratios.length);
-      const { value, start } = highestFloor(ratios, length);
-      found.push({ feeder: id, value, time_s: from_s + start * width_s });
+      const { value, start } = highestFloor(withWhatIsCut(c, ratios, length), length);
+      found.push({ feeder: id, value: Math.max(value, stood), time_s: from_s + start * width_s });
     }
   }
   const most = worst(found, (f) => f.value);
@@ -114,6 +117,15 @@ const feederRatios = once((c: Case): readonly { readonly id: string; readonly ra
     return [{ id: feeder.id, ratios }];
   });
 });
+
+/** Where the window is one round of the load, stretches that its end cuts go on at its beginning. */
+function withWhatIsCut(c: Case, ratios: Float64Array, length: number): Float64Array {
+  if (!isRoundWindow(c)) return ratios;
+  const longer = new Float64Array(ratios.length + length - 1);
+  longer.set(ratios);
+  longer.set(ratios.subarray(0, length - 1), ratios.length);
+  return longer;
+}
 
 /** When AC is lost or walks in. */
 function leftOut({ applies: { lost, walkIn } }: Case): readonly Span[] {

@@ -1,14 +1,23 @@
 /** Shelves against their continuous rating and the least voltage of their bulk capacitors. */
-import { type Case, channelsOf, extremeOf, ratedCurrent, worst } from '../record/case.ts';
+import { type Case, channelsOf, extremeOf, ratedCurrent, spansOf, worst } from '../record/case.ts';
 import { extremeClearOf } from '../record/clear-extremes.ts';
 import { harderSquare } from '../record/going-on.ts';
+import { rmsClearOf } from '../record/square-course.ts';
+import { standingOf } from '../record/stood-before.ts';
 import { notShown, type Reading } from './reading.ts';
 
-/** RMS current over rated current, worst shelf: over the window or over the cycle that goes on, whichever is more. */
+/**
+ * RMS current over rated current, worst shelf: over the window, over the rounds of it in which the shelf worked, over the cycle that
+ * goes on, or what it stood at before the run, whichever is most. Time without AC is no rest that belongs to the load.
+ */
 export function readShelfContinuous(c: Case): Reading {
   const ratios = c.scenario.shelves.flatMap((shelf) => {
-    const current = harderSquare(c, `${shelf.id}.current_A`);
-    return current === null ? [] : [{ id: shelf.id, ratio: current.rms / ratedCurrent(shelf.values) }];
+    const channel = `${shelf.id}.current_A`;
+    const current = harderSquare(c, channel);
+    if (current === null) return [];
+    const atWork = rmsClearOf(c, channel, spansOf(c, ['out', 'ac-lost'], shelf.id));
+    const most_A = Math.max(current.rms, atWork ?? 0, standingOf(c, channel) ?? 0);
+    return [{ id: shelf.id, ratio: most_A / ratedCurrent(shelf.values) }];
   });
   const most = worst(ratios, (r) => r.ratio);
   return most === null

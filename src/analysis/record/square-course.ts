@@ -2,6 +2,7 @@
 import type { MeanSquare } from '../../engine/result.ts';
 import type { Span } from '../../events/spans.ts';
 import { type Case, meanSquareOf } from './case.ts';
+import { touches } from './spans.ts';
 
 export interface SquarePiece extends Span {
   readonly rms: number;
@@ -31,6 +32,22 @@ export function squareCourse(c: Case, channel: string): readonly SquarePiece[] {
       rms: Math.sqrt(Math.max(0, own - rest) / (end_s - piece.from_s)),
     };
   });
+}
+
+/** Rounds of a load that has no period of its own are a second long: fewer of them than this are no picture of it. */
+const fewest_s = 10;
+
+/** RMS of the rounds that touch none of `holes`; null where there are none, or too few to stand for a load that swings as it likes. */
+export function rmsClearOf(c: Case, channel: string, holes: readonly Span[]): number | null {
+  let [sum, length_s] = [0, 0];
+  for (const { from_s, to_s, rms } of squareCourse(c, channel)) {
+    if (touches(holes, from_s, to_s)) continue;
+    sum += (to_s - from_s) * rms * rms;
+    length_s += to_s - from_s;
+  }
+  const isSteady = c.demand.peak_W === c.demand.low_W;
+  const least_s = isSteady ? 0 : (c.period_s ?? fewest_s);
+  return length_s > 0 && length_s >= least_s * (1 - 1e-9) ? Math.sqrt(sum / length_s) : null;
 }
 
 /**

@@ -62,8 +62,11 @@ export function readStay(
         passes,
         node,
         time_s: seen ? began[at + iLevel]! : extreme_s,
-        duration_s: stay,
+        duration_s: Number.isFinite(stay) ? stay : null,
         count: counts[at + iLevel]!,
+        ...(Number.isFinite(stay)
+          ? {}
+          : { reason: 'it stays there for as long as the load goes on as it does' }),
       },
     };
   }

@@ -1,6 +1,7 @@
 /** What a unit kept up for a time, as a share of its rating. */
 import type { Sustained } from '../../engine/result.ts';
 import { notShown, type Reading } from '../read/reading.ts';
+import { acrossCut } from './across-cut.ts';
 import { type Case, worst } from './case.ts';
 
 export interface Rated {
@@ -9,7 +10,10 @@ export interface Rated {
   readonly rating: number;
 }
 
-/** Worst unit by the mean of a stretch, or by the level that it stays above throughout one. */
+/**
+ * Worst unit by the mean of a stretch, or by the level that it stays above throughout one; stretches that the beginning of the
+ * window cuts count where it is known what came before.
+ */
 export function readSustained(
   c: Case,
   units: readonly Rated[],
@@ -21,9 +25,19 @@ export function readSustained(
     c.result.sustained.filter((s) => s.over_s === over_s).map((s): [string, Sustained] => [s.channel, s]),
   );
   const ratios = units.flatMap(({ id, rating }) => {
+    if (!(rating > 0)) return [];
     const reading = readings.get(channelOf(id));
-    if (reading === undefined || !(rating > 0)) return [];
-    const [value, time_s] = by === 'mean' ? [reading.mean, reading.mean_s] : [reading.held, reading.held_s];
+    const inside =
+      reading === undefined
+        ? null
+        : by === 'mean'
+          ? { value: reading.mean, time_s: reading.mean_s }
+          : { value: reading.held, time_s: reading.held_s };
+    const cut = acrossCut(c, channelOf(id), over_s, by);
+    // A window too short for a stretch of its own shows nothing of what comes after.
+    const kept = inside === null ? (cut !== null && cut.value > rating ? cut : null) : inside;
+    if (kept === null) return [];
+    const { value, time_s } = cut !== null && cut.value > kept.value ? cut : kept;
     return [{ id, ratio: value / rating, time_s }];
   });
   const most = worst(ratios, ({ ratio }) => ratio);

@@ -11,11 +11,13 @@ function table(size: number): StayTable {
     below_s: new Float64Array(size),
     belowAt_s: new Float64Array(size),
     belowCount: new Uint32Array(size),
-    belowOpen: new Uint8Array(size),
+    belowFirst_s: new Float64Array(size),
+    belowLast_s: new Float64Array(size),
     above_s: new Float64Array(size),
     aboveAt_s: new Float64Array(size),
     aboveCount: new Uint32Array(size),
-    aboveOpen: new Uint8Array(size),
+    aboveFirst_s: new Float64Array(size),
+    aboveLast_s: new Float64Array(size),
   };
 }
 
@@ -35,6 +37,8 @@ export class StayMeter {
   private readonly belowSince: Float64Array;
   private readonly aboveSince: Float64Array;
   private readonly absent: Uint8Array;
+  /** When the window began [tick]. */
+  private begin = Number.NaN;
   private carryTicks = 0;
   private carrying = false;
 
@@ -57,6 +61,7 @@ export class StayMeter {
 
   /** Begins at `tick` with every node where it is. */
   start(tick: number, v: Float64Array): void {
+    this.begin = tick;
     for (let n = 0; n < this.place.length; n++) this.join(n, tick, v[n]!);
   }
 
@@ -140,6 +145,7 @@ export class StayMeter {
     const { now } = this;
     const stay = (tick - this.belowSince[entry]!) * this.tick_s;
     now.belowCount[entry]!++;
+    if (this.belowSince[entry] === this.begin) now.belowFirst_s[entry] = stay;
     if (stay <= now.below_s[entry]!) return;
     now.below_s[entry] = stay;
     now.belowAt_s[entry] = this.belowSince[entry]! * this.tick_s;
@@ -149,6 +155,7 @@ export class StayMeter {
     const { now } = this;
     const stay = (tick - this.aboveSince[entry]!) * this.tick_s;
     now.aboveCount[entry]!++;
+    if (this.aboveSince[entry] === this.begin) now.aboveFirst_s[entry] = stay;
     if (stay <= now.above_s[entry]!) return;
     now.above_s[entry] = stay;
     now.aboveAt_s[entry] = this.aboveSince[entry]! * this.tick_s;
@@ -181,18 +188,22 @@ export class StayMeter {
     }
   }
 
-  /** Marks every stay that runs just now. */
-  private markOpen(): void {
+  /** Every stay that runs at `tick`, when the window ends. */
+  private keepLast(tick: number): void {
     const L = this.levels.length;
-    const { belowOpen, aboveOpen } = this.now;
+    const { belowLast_s, aboveLast_s } = this.now;
     for (let n = 0; n < this.place.length; n++) {
       if (this.absent[n]) continue;
-      for (let l = 0; l < L; l++) (l < this.place[n]! ? aboveOpen : belowOpen)[n * L + l] = 1;
+      for (let entry = n * L; entry < (n + 1) * L; entry++) {
+        if (entry - n * L < this.place[n]!)
+          aboveLast_s[entry] = (tick - this.aboveSince[entry]!) * this.tick_s;
+        else belowLast_s[entry] = (tick - this.belowSince[entry]!) * this.tick_s;
+      }
     }
   }
 
   reading(tick: number): Stays {
-    this.markOpen();
+    this.keepLast(tick);
     this.endAll(tick);
     return {
       nodes: this.nodes,

@@ -16,14 +16,15 @@ const limit = (stay_s: number, column: Limit['column'] = 'normal'): Limit => ({
   removed: null,
 });
 
-/** The first node lies below 48 V for `stay_s` from 29 s on; `open`: still when the window ends. */
-function below(stay_s: number, open: boolean): Result {
-  const base = resultOf();
+/** The first node lies below 48 V for `stay_s`; `cut`: the stay that the window ends in, and the one it begins in. */
+function below(stay_s: number, open: boolean, first_s = 0, window = { from_s: 1.2, to_s: 30 }): Result {
+  const base = resultOf({ window });
   const normal = stayTable(2, [
     [0, 48, stay_s, 29, 1],
     [0, 48.5, stay_s, 29, 1],
   ]);
-  if (open) normal.belowOpen[levels_V.indexOf(48)] = 1;
+  if (open) normal.belowLast_s[levels_V.indexOf(48)] = stay_s;
+  normal.belowFirst_s[levels_V.indexOf(48)] = first_s;
   return { ...base, stays: { ...base.stays, normal } };
 }
 
@@ -47,6 +48,20 @@ describe('a stay that still runs when the window ends', () => {
 
   it('in a cycle goes on into the next period, which the window has shown', () => {
     expect(read(below(0.5, true), 1, demandOf()).unsettled).toBeUndefined();
+  });
+
+  it('in a cycle never ends where it is as long as a period', () => {
+    const reading = read(below(1.6, true), 600, demandOf());
+    expect(reading).toMatchObject({ passes: false, duration_s: null });
+    expect(reading.reason).toMatch(/for as long as the load goes on/);
+  });
+
+  it('settles nothing where nobody saw it begin', () => {
+    const begun = below(0.5, false, 0.5);
+    expect(read(begun, 1).unsettled).toMatchObject({
+      because: expect.stringMatching(/when the window began/),
+    });
+    expect(read(begun, 1, demandOf()).unsettled).toBeUndefined();
   });
 });
 
