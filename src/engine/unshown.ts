@@ -3,7 +3,7 @@
  * that never came, or came too late for anything to follow from it. The engine knows the plan and the window; what
  * judges the run reads this and never the plan.
  */
-import type { Demand } from '../loads/demand.ts';
+import type { Content, Demand } from '../loads/demand.ts';
 import type { EventSpec } from '../scenario/scenario.ts';
 
 /** Time that a move or an event needs after it, for its consequences: batteries carry, sharing settles [s]. */
@@ -46,7 +46,7 @@ export function unshown(
     if (to_s - from_s > window.to_s - window.from_s + tick_s) {
       phrases.push(`${content.what} of ${seconds(to_s - from_s)} is longer than the judged window`);
     }
-    return phrases;
+    return [...phrases, ...unshownCrest(content, tick_s, window)];
   }
   if (from_s < window.from_s) {
     phrases.push(
@@ -59,6 +59,17 @@ export function unshown(
     );
   }
   return phrases;
+}
+
+/** A slow swing whose top comes after the window has shown less than it will. */
+function unshownCrest({ crest }: Content, tick_s: number, window: ShownWindow): string[] {
+  if (crest === undefined || crest === null) return [];
+  const top = crest.next(Math.round(window.from_s / tick_s));
+  const to_s = top.to_tick * tick_s;
+  if (to_s <= window.to_s + tick_s) return [];
+  return [
+    `${crest.what} comes at ${seconds(top.from_tick * tick_s)}; the judged window ends at ${seconds(window.to_s)}, and a run of ${seconds(to_s)} would show it`,
+  ];
 }
 
 function seconds(time_s: number): string {

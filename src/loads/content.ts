@@ -1,10 +1,12 @@
 /**
  * What a load is there to show: from where it first moves to where it has done all that was asked of it. A run that
- * ends before, or whose judged window begins after, has not shown the load that its scenario names.
+ * ends before, or whose judged window begins after, has not shown the load that its scenario names. Of one that goes on
+ * and on and swings slowly meanwhile, the top of the swing is part of that.
  */
 import { power } from '../base/power.ts';
 import type { LoadSpec } from '../scenario/scenario.ts';
-import type { Content, Demand } from './demand.ts';
+import { swellCrest, trendCrest } from './crest.ts';
+import type { Content, Crest, Demand } from './demand.ts';
 
 /** Loads that do one thing and are done; the others go on for as long as they are run. */
 const finite = {
@@ -29,15 +31,25 @@ export function contentOf(load: LoadSpec, { asked, drawn }: LoadAsked, tick_s: n
   if (drawn.period_ticks !== null) {
     return { from_tick: 0, to_tick: drawn.period_ticks, what: 'one period', repeats: true };
   }
-  const round = (what: string, length_s: number): Content => ({
+  const round = (what: string, length_s: number, crest: Crest | null = null): Content => ({
     from_tick: 0,
     to_tick: Math.round(length_s / tick_s),
     what,
     repeats: true,
+    crest,
   });
   if (kind === 'constant') return round('any moment', 0);
-  if (kind === 'training' || kind === 'pulse-train') return round('one iteration', load.period_s);
-  if (kind === 'inference') return round('the mean time between requests', 1 / load.rate_Hz);
+  if (kind === 'pulse-train') return round('one iteration', load.period_s);
+  if (kind === 'training') {
+    const { period_s, trend_ratio, trend_period_s } = load;
+    const crest = trend_ratio > 0 ? trendCrest(period_s / tick_s, trend_period_s / tick_s) : null;
+    return round('one iteration', period_s, crest);
+  }
+  if (kind === 'inference') {
+    const { rate_Hz, swell_ratio, swell_period_s } = load;
+    const crest = swell_ratio > 0 ? swellCrest(1 / rate_Hz / tick_s, swell_period_s / tick_s) : null;
+    return round('the mean time between requests', 1 / rate_Hz, crest);
+  }
   if (kind === 'spikes') return round('the mean time between spikes', 1 / load.rate_Hz);
   if (kind === 'sweep-square' || kind === 'sweep-sine') {
     return { ...round('the sweep', sweepLength_s(load)), repeats: false };

@@ -6,6 +6,16 @@ export interface Content {
   readonly what: string;
   /** It comes again and again: any stretch as long as this shows it. */
   readonly repeats: boolean;
+  /** Where it swings slowly while it repeats, the top of that: some stretch at a top has to be shown too. */
+  readonly crest?: Crest | null;
+}
+
+/** The top of a slow swing, which comes again and again. */
+export interface Crest {
+  /** As messages name it: `the top of the trend`. */
+  readonly what: string;
+  /** The first stretch at a top that does not begin before this tick. */
+  next(from_tick: number): Pick<Content, 'from_tick' | 'to_tick'>;
 }
 
 /**

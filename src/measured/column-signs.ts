@@ -1,8 +1,10 @@
 /** What measured columns show of being wrong by themselves, before anything is compared with them. */
 import { numberText } from '../analysis/words/number-text.ts';
 import { heldBeside } from '../samples/signs/held.ts';
+import { hurried } from '../samples/signs/hurried.ts';
 import { type Sampled, type Sign, signSentence } from '../samples/signs/sign.ts';
 import { signsOf } from '../samples/signs/signs-of.ts';
+import { stillBeside } from '../samples/signs/still.ts';
 import { clippedBelow } from './cut-off.ts';
 import { type MeasuredUnit, unitOfChannel } from './measured-unit.ts';
 import type { MeasuredColumn } from './measurement.ts';
@@ -19,7 +21,14 @@ export function columnSigns(columns: readonly Column[]): readonly Sign[] {
   });
   const of = (unit: MeasuredUnit): Sampled[] =>
     columns.flatMap((column) => (unitOfChannel(column.channel) === unit ? [sampled(column, unit)] : []));
-  return [...copiesAcrossUnits(columns), ...alike, ...heldBeside(of('V'), of('A'), alike)];
+  const moving = [...of('A'), ...of('W')];
+  return [
+    ...copiesAcrossUnits(columns),
+    ...alike,
+    ...stillBeside(moving, alike),
+    ...hurried(units.flatMap(of)),
+    ...heldBeside(of('V'), of('A'), alike),
+  ];
 }
 
 /** As a warning of a measurement. */

@@ -4,7 +4,7 @@
  */
 import { BadInput, type Problem } from '../base/problem.ts';
 import { assemble, limitRowsOf } from './assemble.ts';
-import { type Alteration, added, alter } from './changes/alterations.ts';
+import { type Alteration, added, alter, holding, type Stood } from './changes/alterations.ts';
 import { underAskedPaths } from './changes/as-asked.ts';
 import { changeModels, isModelChange, modelPaths } from './changes/models.ts';
 import { isPlaceChange, placePaths, rearrange } from './changes/places.ts';
@@ -127,6 +127,7 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
     expectation: wordOf(root, 'expectation', '', desk.problems)?.text ?? '',
   };
   readRunFields(root, desk, sheet);
+  const stood: Stood = new Map([['start', sheet.cells.get('start')!.value]]);
   const loadKind = readLoadSection(root, options, desk, sheet);
   const eventsWritten = readEvents(root, desk, sheet);
   const ports = readMonitoring(root, desk, sheet);
@@ -157,11 +158,10 @@ export function readScenario(file: string, options: ReadOptions): ReadScenario {
         );
   const stated = structure === null ? [] : limitRowsOf(structure.limits, sheet);
   const limitsFile = limitsFileOf(sheet);
-  const alterations: Alteration[] = [];
-  const eventCount =
+  const { eventCount, alterations } =
     structure === null
-      ? eventsWritten
-      : applyChanges({ changes, modelsBefore }, eventsWritten, sheet, alterations);
+      ? { eventCount: eventsWritten, alterations: [] }
+      : applyChanges({ changes, asked, modelsBefore, stood }, eventsWritten, sheet);
   barsFromDimensions(sheet);
   fallbacksOnBus(sheet);
   cellsAtTemperature(sheet);
@@ -315,42 +315,59 @@ function readCabinetNamed(
   return cabinet === null ? null : readCabinet(target, cabinet, desk, sheet, limits);
 }
 
-/** States of parts come last, on top of whatever the others wrote. Gives how many events there are now. */
+interface ToApply {
+  readonly changes: readonly PlacedChange[];
+  /** Those of them that no file of the scenario says. */
+  readonly asked: readonly PlacedChange[];
+  readonly modelsBefore: ReadonlyMap<PlacedChange, string | null>;
+  readonly stood: Stood;
+}
+
+/** An alteration with the change that asked for it. */
+interface Applied {
+  readonly change: PlacedChange;
+  readonly alteration: Alteration;
+  /** What it writes over, by path; empty where later ones come beside it. */
+  readonly reaches: readonly string[];
+}
+
+/** States of parts come last, on top of whatever the others wrote. Gives how many events there are now, and what holds. */
 function applyChanges(
-  {
-    changes,
-    modelsBefore,
-  }: {
-    readonly changes: readonly PlacedChange[];
-    readonly modelsBefore: ReadonlyMap<PlacedChange, string | null>;
-  },
+  { changes, asked, modelsBefore, stood }: ToApply,
   eventsWritten: number,
   sheet: Sheet,
-  alterations: Alteration[],
-): number {
+): { readonly eventCount: number; readonly alterations: Alteration[] } {
   let eventCount = eventsWritten;
-  const states = new Map<Alteration, PlacedChange>();
-  for (const change of changes) {
+  const byOption = new Set(asked);
+  const applied = changes.map((change): Applied => {
     const { path, value, origin } = change;
-    const isState = stateKindOf(path) !== null;
-    const alteration = isModelChange(change)
-      ? { ...added(path, value, origin), from: modelsBefore.get(change) ?? null }
-      : isState || isPlaceChange({ path }) || path === 'events.add' || path === limitsPath
-        ? added(path, value, origin)
-        : alter(path, value, origin, sheet);
-    if (isState) states.set(alteration, change);
-    alterations.push(alteration);
     if (path === 'events.add') {
       eventCount += 1;
       addEvent(value, eventCount, origin, sheet);
+      return { change, alteration: added(path, value, origin), reaches: [] };
     }
-  }
+    if (isModelChange(change)) {
+      const from = modelsBefore.get(change) ?? null;
+      return { change, alteration: { ...added(path, value, origin), from }, reaches: [path] };
+    }
+    if (stateKindOf(path) !== null || path === limitsPath)
+      return { change, alteration: added(path, value, origin), reaches: [path] };
+    if (isPlaceChange(change)) {
+      const reaches = path.endsWith('.count') ? [path] : [];
+      return { change, alteration: added(path, value, origin), reaches };
+    }
+    const reaches = sheet.targetsOf(path);
+    const alteration = alter(path, value, origin, sheet, byOption.has(change) ? stood : null);
+    return { change, alteration, reaches };
+  });
   const effects = putInState(changes, sheet);
-  for (const [k, alteration] of alterations.entries()) {
-    const makes = effects.get(states.get(alteration)!);
-    if (makes !== undefined) alterations[k] = { ...alteration, makes };
-  }
-  return eventCount;
+  const alterations = holding(applied).flatMap(({ change, alteration }): Alteration[] => {
+    if (stateKindOf(change.path) === null) return [alteration];
+    const makes = effects.get(change);
+    if (makes === undefined) return [];
+    return makes === '' ? [alteration] : [{ ...alteration, makes }];
+  });
+  return { eventCount, alterations };
 }
 
 /** The rows of a limits file by itself, for comparing a scenario's limits with them. Throws BadInput. */

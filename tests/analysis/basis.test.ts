@@ -162,6 +162,8 @@ describe('what a verdict is measured by', () => {
     ['rated', '1 MW'],
     ['trays.capacitor_current_rms_rating', '1 kA'],
     ['feeders.F1.breaker_current', '2 kA'],
+    ['feeders.short_circuit_power', '1 TVA'],
+    ['feeders.F2.reactance_ratio', '0.1'],
     ['outage', 'yes'],
     ['warm_up', '1.6 s'],
     ['step', '200 us'],
@@ -171,6 +173,11 @@ describe('what a verdict is measured by', () => {
       by: '--set',
       conditions: true,
     });
+  });
+
+  test('set to what stands there already: none', () => {
+    const entries = basis(scenarioWith({ rated: '240 kW' }));
+    expect(entries.find(({ what }) => what === 'rated 240 kW → 240 kW')).toMatchObject({ conditions: false });
   });
 });
 

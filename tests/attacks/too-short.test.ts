@@ -27,6 +27,24 @@ describe('a load cut before it has done what it is there to show', () => {
       { duration: '1 s', warm_up: '0 s' },
       /the mean time between requests of 2 s is longer/,
     ],
+    [
+      'a trend on its way up',
+      'training-iterations',
+      { duration: '15.9 s' },
+      /the top of the trend comes at 14 s; the judged window ends at 15.9 s, and a run of 16 s would show it/,
+    ],
+    [
+      'a trend of hours, which goes beyond what the cabinet can carry',
+      'training-iterations',
+      { 'load.trend': '60 %', 'load.trend_period': '6000 s' },
+      /the top of the trend comes at 1426 s/,
+    ],
+    [
+      'a swell of requests',
+      'inference-bursts',
+      { 'load.swell': '50 %', 'load.swell_period': '1000 s' },
+      /the top of the swell comes at 250 s/,
+    ],
   ])('%s', (_what, name, changes, phrase) => {
     expectNotShown(attacked(name, { changes }), phrase);
   });

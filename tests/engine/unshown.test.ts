@@ -63,4 +63,22 @@ describe('the content of a load', () => {
     expect(told(0, 0, true)).toEqual([]);
     expect(told(0, 9.1, true)).toEqual(['it of 9.1 s is longer than the judged window']);
   });
+
+  it('that swings slowly is shown once the top of that lies in the window too', () => {
+    const told = (every_s: number): string[] => {
+      const crest = {
+        what: 'its top',
+        next: (from: number) => {
+          const at = Math.ceil(from / (every_s / tick_s)) * (every_s / tick_s);
+          return { from_tick: at, to_tick: at + 1 / tick_s };
+        },
+      };
+      return unshown([], { from_tick: 0, to_tick: 2000, what: 'it', repeats: true, crest }, tick_s, window);
+    };
+    expect(told(1)).toEqual([]);
+    expect(told(9)).toEqual([]);
+    expect(told(9.1)).toEqual([
+      'its top comes at 9.1 s; the judged window ends at 10 s, and a run of 10.1 s would show it',
+    ]);
+  });
 });

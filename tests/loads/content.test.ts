@@ -50,3 +50,42 @@ describe('what a load is there to show', () => {
     expect(spanOf('inference-bursts')).toEqual([0, 2, true]);
   });
 });
+
+describe('the top of a slow swing', () => {
+  const topFrom = (from_s: number, name: string, changes: Changes): [number, number] => {
+    const { from_tick, to_tick } = contentOf(name, changes)!.crest!.next(Math.round(from_s / tick_s));
+    return [from_tick * tick_s, to_tick * tick_s];
+  };
+  const trend = (length: string, from_s = 0): [number, number] =>
+    topFrom(from_s, 'training-iterations', { 'load.trend_period': length });
+
+  it('is the first iteration that begins near the top of a trend', () => {
+    // Within a twentieth of the top: 2.5 % of the length about it.
+    expect(trend('6000 s')).toEqual([1426, 1428]);
+    expect(trend('6000 s', 1574)).toEqual([1574, 1576]);
+    expect(trend('6000 s', 1574.5)).toEqual([7426, 7428]);
+    expect(trend('60 s')).toEqual([14, 16]);
+    expect(trend('60 s', 17)).toEqual([74, 76]);
+  });
+
+  it('comes where iterations bring it, of a trend that is hardly longer than they are', () => {
+    // Every third iteration is as high as any.
+    expect(trend('6 s')).toEqual([2, 4]);
+    // A beat of two thousand iterations, one in 500 of them high.
+    const [from_s] = trend('2.001 s');
+    expect(from_s).toBeGreaterThan(2 * 1400);
+    expect(from_s).toBeLessThan(2 * 1600);
+  });
+
+  it('of a swell lasts until something comes', () => {
+    const swell = (from_s: number): [number, number] =>
+      topFrom(from_s, 'inference-bursts', { 'load.swell': '50 %', 'load.swell_period': '100 s' });
+    expect(swell(4)).toEqual([25, 27]);
+    expect(swell(25.1)).toEqual([125, 127]);
+  });
+
+  it('is none where nothing swings', () => {
+    expect(contentOf('training-iterations', { 'load.trend': '0' })!.crest).toBeNull();
+    expect(contentOf('inference-bursts')!.crest).toBeNull();
+  });
+});

@@ -53,6 +53,25 @@ describe('columnSigns()', () => {
     ).toEqual(['S1.current_A two scales']);
   });
 
+  test('sees a current that stands still all along, and no such voltage', () => {
+    const all = (value: number): Float64Array => new Float64Array(time_s.length).fill(value);
+    expect(
+      columnSigns([{ channel: 'S1.current_A', time_s, values: all(200) }]).map(({ kind }) => kind),
+    ).toEqual(['frozen']);
+    expect(columnSigns([{ channel: 'A.S1.voltage_V', time_s, values: all(50) }])).toEqual([]);
+    expect(columnSigns([{ channel: 'T1.charge_ratio', time_s, values: all(0.8) }])).toEqual([]);
+  });
+
+  test('sees rows that came at once, of whatever columns', () => {
+    let now = 0;
+    const rushed = time_s.map((_, k) => (now += k > 100 && k <= 150 ? 1e-5 : 1e-3));
+    const columns = [
+      { channel: 'A.S1.voltage_V', time_s: rushed, values: volts },
+      { channel: 'S1.current_A', time_s: rushed, values: amperes },
+    ];
+    expect(columnSigns(columns).map(({ kind }) => kind)).toEqual(['hurried']);
+  });
+
   test('says times as those of the file', () => {
     const [sign] = columnSigns([
       { channel: 'S1.current_A', time_s, values: amperes.map((i, k) => (k > 200 && k < 260 ? 200 : i)) },

@@ -1,7 +1,8 @@
 /**
  * Values that differ from the files, and code of the user's own. A change of the cabinet or its load is the design
  * under judgement and conditions nothing. A change of what the verdict is measured by (rated power, ratings of parts,
- * the time left out, the step) is a condition: the same design may fail by the yardstick of the files.
+ * the supply it is connected to, the time left out, the step) is a condition: the same design may fail by the
+ * yardstick of the files. What is set to what stands there already changes nothing.
  */
 
 import type { BasisEntry } from '../basis.ts';
@@ -20,9 +21,13 @@ const yardsticks: ReadonlySet<string> = new Set([
   'cabinets_on_feeder',
 ]);
 
-/** Ratings, and what decides whether a part has one: cooling of joints, time in which a part warms up; plug contacts, which no limit judges. */
-const ratingKeys =
-  /(^|\.)(rated_\w+|\w+_rating|breaker_current|peak_power|\w*thermal_resistance|thermal_time|contact\.resistance)$/;
+/**
+ * Ratings, and what decides whether a part has one: cooling of joints, time in which a part warms up; plug contacts, which no
+ * limit judges; and the supply outside of the cabinet, by which a
+ * swing of its power is judged as one of the voltage.
+ */
+const yardstickKeys =
+  /(^|\.)(rated_\w+|\w+_rating|breaker_current|short_circuit_power|reactance_ratio|peak_power|\w*thermal_resistance|thermal_time|contact\.resistance)$/;
 
 export function changedBasis(scenario: Stated): BasisEntry[] {
   const replaced =
@@ -38,7 +43,7 @@ export function changedBasis(scenario: Stated): BasisEntry[] {
         `${path} ${from === null ? '' : `${from} `}→ ${to}${makes === undefined ? '' : ` (${makes})`}`,
         {
           by,
-          conditions: yardsticks.has(path) || ratingKeys.test(path),
+          conditions: from !== to && (yardsticks.has(path) || yardstickKeys.test(path)),
         },
       ),
     );

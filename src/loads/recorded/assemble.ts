@@ -4,7 +4,9 @@ import { gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { endOf, firstAbove, trapezoid_J } from '../../samples/series.ts';
 import { clippedBelow } from '../../samples/signs/clipped-below.ts';
+import { hurried } from '../../samples/signs/hurried.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
+import { stillBeside } from '../../samples/signs/still.ts';
 import { sumRow } from '../../samples/sum-row.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
 import { channelQuality, powerRange } from './channel-quality.ts';
@@ -67,10 +69,14 @@ export function assemble(asked: Parts): RecordedLoad {
   meetCombined(cleaned.map(sampled), parts, refuse);
   const voltages = taker.factors.voltages();
   const { signs: own, remarks: repeats } = signsOf(cleaned.map(sampled));
-  const floors = cleaned.map(sampled).flatMap(clippedBelow);
+  const more = [
+    ...cleaned.map(sampled).flatMap(clippedBelow),
+    ...stillBeside(cleaned.map(sampled), own),
+    ...hurried(cleaned.map(sampled)),
+  ];
   // What a current or its voltage shows, their product shows in the wrong column and unit.
   const ofFactors = taker.factors.signs(first + origin_s);
-  const ofProducts = [...own, ...floors].filter(({ kind }) => !ofFactors.some((sign) => sign.kind === kind));
+  const ofProducts = [...own, ...more].filter(({ kind }) => !ofFactors.some((sign) => sign.kind === kind));
   const signs = [...ofProducts, ...ofFactors];
   const total = cleaned.length === 1 ? cleaned[0]!.series : sumChannels(cleaned.map((c) => c.series));
   if (total === null) {

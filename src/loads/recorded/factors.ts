@@ -10,6 +10,7 @@ import { heldBeside } from '../../samples/signs/held.ts';
 import { lateBeside } from '../../samples/signs/late.ts';
 import type { Sampled, Sign } from '../../samples/signs/sign.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
+import { stillBeside } from '../../samples/signs/still.ts';
 
 interface Factor {
   readonly samples: Samples;
@@ -62,6 +63,8 @@ export class Factors {
     ]);
     return [
       ...found,
+      // A voltage that is held well stands still by itself, as its meter shows it.
+      ...stillBeside(of('current'), found),
       ...heldBeside(of('voltage'), of('current'), found),
       ...lateBeside(of('voltage'), of('current')),
     ];

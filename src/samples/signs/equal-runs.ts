@@ -102,7 +102,11 @@ export function isRestless({ samples, changes, repeat_ratio, turn_ratio }: Unres
  * n·p^(length − 1) runs are so long, which is one in a million here. Infinite where samples are not restless.
  */
 export function beyondChance(unrest: Unrest, samples: number): number {
-  if (!isRestless(unrest)) return Number.POSITIVE_INFINITY;
-  const p = Math.max(unrest.repeat_ratio, 0.01);
+  return isRestless(unrest) ? longerThanChance(unrest.repeat_ratio, samples) : Number.POSITIVE_INFINITY;
+}
+
+/** The same of anything that each sample does by chance in this share of all. */
+export function longerThanChance(share: number, samples: number): number {
+  const p = Math.max(share, 0.01);
   return Math.max(fewest, 1 + logarithm(rarity * samples) / -logarithm(p));
 }

@@ -15,6 +15,7 @@ export type SignKind =
   | 'twin'
   | 'apart'
   | 'interleaved'
+  | 'hurried'
   | 'repeated';
 
 export interface Sign {

@@ -18,12 +18,41 @@ export interface Alteration {
   readonly makes?: string;
 }
 
-/** Carries out a change of values and tells what it did. */
-export function alter(path: string, to: string, origin: Origin, sheet: Sheet): Alteration {
-  const before = sheet.targetsOf(path).map((target) => valueText(sheet.cells.get(target)!, to.includes('%')));
+/** Values as the files leave them, by path, of what options have written over. */
+export type Stood = Map<string, FieldValue>;
+
+/**
+ * Carries out a change of values and tells what it did. `stood`: what an option writes over is noted there, so that another
+ * one tells what the files say; null for a change that is one of the files' own.
+ */
+export function alter(
+  path: string,
+  to: string,
+  origin: Origin,
+  sheet: Sheet,
+  stood: Stood | null = null,
+): Alteration {
+  const before = sheet.targetsOf(path).map((target) => {
+    const { field, value: now } = sheet.cells.get(target)!;
+    const value = stood?.has(target) ? stood.get(target)! : now;
+    stood?.set(target, value);
+    return valueText({ field, value }, to.includes('%'));
+  });
   sheet.change(path, to, origin);
   const [first = null, ...others] = new Set(before);
   return { path, from: others.length === 0 ? first : null, to, by: placeText(origin) };
+}
+
+/**
+ * Those that hold in the end, of alterations with what each reaches: one whose every place a later one writes over did
+ * nothing, and the verdict does not rest on it.
+ */
+export function holding<A extends { readonly reaches: readonly string[] }>(all: readonly A[]): A[] {
+  const last = new Map<string, A>();
+  for (const one of all) for (const place of one.reaches) last.set(place, one);
+  return all.filter(
+    (one) => one.reaches.length === 0 || one.reaches.some((place) => last.get(place) === one),
+  );
 }
 
 /** A change of what stands where, of age or of events: nothing single stood there before. */

@@ -12,7 +12,10 @@ import { problemAt } from '../text/document.ts';
 import { bounded, readField } from '../text/field.ts';
 import { listed, nearestOr } from '../text/nearest.ts';
 
-/** Of every change that sets a state what it makes of the values it reaches: `trays.capacitance 100 F → 80 F`. */
+/**
+ * Of every change that some unit's state comes from in the end what it makes of the values it reaches:
+ * `trays.capacitance 100 F → 80 F`; empty where that is nothing.
+ */
 export type StateEffects = ReadonlyMap<PlacedChange, string>;
 
 /** Which change put a unit into its present state of each kind. */
@@ -41,7 +44,14 @@ export function putInState(changes: readonly PlacedChange[], sheet: Sheet): Stat
   const effects = new Map<PlacedChange, Set<string>>();
   for (const [path, cell] of [...sheet.cells]) alterCell(path, cell, standing, effects, sheet);
   warnOfNone(standing, effects, sheet);
-  return new Map([...effects].map(([change, lines]) => [change, [...lines].join(', ')]));
+  return new Map(
+    [...inForce(standing)].map((change) => [change, [...(effects.get(change) ?? [])].join(', ')]),
+  );
+}
+
+/** The changes that units have their states from. */
+function inForce(standing: Standing): ReadonlySet<PlacedChange> {
+  return new Set([...standing.values()].flatMap((kinds) => [...kinds.values()]));
 }
 
 /** Each unit by its path, `trays.T4`; bars are one. */
@@ -110,8 +120,7 @@ export function inState(
 
 /** A state that alters nothing is not what was meant: the models state nothing of it. */
 function warnOfNone(standing: Standing, effects: ReadonlyMap<PlacedChange, unknown>, sheet: Sheet): void {
-  const asked = new Set([...standing.values()].flatMap((kinds) => [...kinds.values()]));
-  for (const change of asked) {
+  for (const change of inForce(standing)) {
     const state = stateNamed(stateKindOf(change.path)!, change.value)!;
     if (state.extreme === null || effects.has(change)) continue;
     sheet.problems.push(

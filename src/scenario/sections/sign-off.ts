@@ -29,6 +29,11 @@ export function readSignOff(
 ): SignOff {
   const origin: Origin = { file: '--waive', line: 0, column: 0 };
   const waivers = [...readWaivers(root, problems), ...asked.map((waiver) => ({ ...waiver, origin }))];
+  for (const { reason } of asked)
+    if (saysNothing(reason))
+      problems.push(
+        problemAt(origin, 'waivers', 'no reason', 'why it may be waived', 'write it behind the equals sign'),
+      );
   for (const { limit, origin: at } of waivers) {
     // Without a cabinet nobody knows its limits; that is said elsewhere.
     if (limits === null || limits.includes(limit)) continue;
@@ -77,7 +82,7 @@ function readWaivers(root: Branch, problems: Problem[]): PlacedWaiver[] {
     const word = (key: string, means: string): string => {
       const entry = required(branch, key, path, means, problems);
       const leaf = entry === null ? null : asLeaf(entry.node, joined(path, key), problems);
-      if (leaf?.text === '') {
+      if (leaf !== null && saysNothing(leaf.text)) {
         problems.push(
           problemAt(leaf.origin, joined(path, key), 'nothing', means, 'write it after the colon'),
         );
@@ -105,5 +110,24 @@ function readConditions(root: Branch, problems: Problem[]): string[] {
     );
     return [];
   }
-  return node.items.flatMap((item, i) => asLeaf(item, `conditions.${i + 1}`, problems)?.text ?? []);
+  return node.items.flatMap((item, i) => {
+    const path = `conditions.${i + 1}`;
+    const leaf = asLeaf(item, path, problems);
+    if (leaf !== null && saysNothing(leaf.text))
+      problems.push(
+        problemAt(
+          leaf.origin,
+          path,
+          'nothing',
+          'what the verdict rests on',
+          'write a sentence, or leave it out',
+        ),
+      );
+    return leaf?.text ?? [];
+  });
+}
+
+/** Without a letter or a digit nobody can read it. */
+function saysNothing(text: string): boolean {
+  return !/[\p{L}\p{N}]/u.test(text);
 }

@@ -151,3 +151,40 @@ test('a fault of a current or of a voltage shows, though their product moves on'
   expect(kindsIn(product((i_A) => Math.min(i_A, 13.5), same))).toContain('clipped current_A');
   expect(kindsIn(product(same, frozen))).toEqual(['frozen voltage_V']);
 });
+
+describe('a recording that shows no sensor alive says so', () => {
+  const rows = (head: string, of: (k: number) => string): string =>
+    `${head}\n${Array.from({ length: 1500 }, (_, k) => `${(k / 50).toFixed(2)},${of(k)}`).join('\n')}\n`;
+
+  test.each([
+    ['one value throughout', () => '230000'],
+    ['one value from the first half second on', (k: number) => (k < 20 ? '100000' : '230000')],
+    ['two values in turns', (k: number) => `${230_000 + (k % 2)}`],
+  ])('%s', (_, of) => {
+    expect(kindsIn(rows('time_s,power_W', of))).toEqual(['frozen power_W']);
+  });
+
+  test('a current beside a voltage that moves, and not a voltage that is held beside a current that does', () => {
+    const random = new Random(6);
+    const volts = (): string => (50 + 0.02 * random.gaussian()).toFixed(3);
+    const amperes = (): string => (4000 + 30 * random.gaussian()).toFixed(1);
+    expect(kindsIn(rows('time_s,current_A,voltage_V', () => `4600,${volts()}`))).toEqual([
+      'frozen current_A',
+    ]);
+    expect(kindsIn(rows('time_s,current_A,voltage_V', () => `${amperes()},50.0`))).toEqual([]);
+  });
+
+  test('once, where others beside it move', () => {
+    const text = csv('time_s,gpu0_W,gpu1_W', (k) => [k / 50, device[k]!, 300]);
+    expect(kindsIn(text)).toEqual(['never changes gpu1_W']);
+  });
+});
+
+test('rows that a logger wrote out at once show, once for all channels', () => {
+  let time_s = 0;
+  const text = csv('time_s,gpu0_W,gpu1_W', (k) => {
+    time_s += k > 500 && k <= 700 ? 0.0004 : 0.02;
+    return [time_s.toFixed(5), device[k]!, other[k]!];
+  });
+  expect(kindsIn(text)).toEqual(['hurried gpu0_W']);
+});

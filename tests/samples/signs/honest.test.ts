@@ -11,7 +11,9 @@ import { stepDemand } from '../../../src/loads/step.ts';
 import { syntheticDemand } from '../../../src/loads/synthetic/make-synthetic.ts';
 import { clippedBelow } from '../../../src/samples/signs/clipped-below.ts';
 import { combined } from '../../../src/samples/signs/combined.ts';
+import { hurried } from '../../../src/samples/signs/hurried.ts';
 import { signsOf } from '../../../src/samples/signs/signs-of.ts';
+import { still } from '../../../src/samples/signs/still.ts';
 import { contextOf } from '../../loads/context.ts';
 import { oneOfEach } from '../../loads/synthetic/one-of-each.ts';
 import { busy, channel } from './known-signal.ts';
@@ -82,11 +84,16 @@ const sensors: Readonly<Record<string, Sensor>> = {
 /** A sweep that is sampled too slowly for its frequency looks like noise, and stands still when it is over. */
 const ratesOf = (kind: string): number[] => (kind.startsWith('sweep') ? [500] : [5, 50, 500]);
 
+/** A constant power that shows no noise looks like a dead sensor, which is asked. */
+const isAsked = (kind: string, name: string): boolean =>
+  kind === 'constant' && ['as it is', 'in steps of 1 W', 'in steps of 10 W'].includes(name);
+
 describe.each(Object.entries(loads))('%s', (kind, demand) => {
-  test.each(Object.entries(sensors))('%s', (_, sensor) => {
+  test.each(Object.entries(sensors))('%s', (name, sensor) => {
     for (const rate_Hz of ratesOf(kind)) {
       const one = channel(sensor(sampled(demand, rate_Hz), rate_Hz));
-      expect([...signsOf([one]).signs, ...clippedBelow(one)]).toEqual([]);
+      expect([...signsOf([one]).signs, ...clippedBelow(one), ...hurried([one])]).toEqual([]);
+      expect(still(one)).toHaveLength(isAsked(kind, name) ? 1 : 0);
     }
   });
 

@@ -71,6 +71,21 @@ coincidence: independent
     `);
   });
 
+  it.each([
+    ['conditions:\n  - ""\n', 'conditions.1'],
+    ['conditions: ["holds for a day", " . "]\n', 'conditions.2'],
+    ['conditions:\n  -\n', 'conditions.1'],
+    ['waivers:\n  - { limit: trim, reason: " ", by: reviewer }\n', 'waivers.1.reason'],
+    ['waivers:\n  - { limit: trim, reason: being retuned, by: "—" }\n', 'waivers.1.by'],
+  ])('are refused where they say nothing: %j', (text, path) => {
+    expect(messageOf(added(text))).toMatch(new RegExp(`${path}\\s+found\\s+nothing`));
+  });
+
+  it('of the command line are refused without a reason', () => {
+    const waivers = [{ limit: 'trim', reason: ' - ', by: null, until: null }];
+    expect(messageOf([], { waivers })).toMatch(/--waive {2}waivers\s+found\s+no reason/);
+  });
+
   it('of the command line are refused where the limit is not known', () => {
     const waivers = [{ limit: 'trims', reason: 'x', by: null, until: null }];
     expect(messageOf([], { waivers })).toMatchInlineSnapshot(`
