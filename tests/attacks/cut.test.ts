@@ -25,6 +25,20 @@ describe('a stay as long as the run', () => {
   });
 });
 
+describe('a bus that ripples across a level', () => {
+  const rippling = (changes: Readonly<Record<string, string>>) =>
+    attacked('idle', {
+      changes: { 'load.power': '200 kW', 'limits.bus-steady-low.normal': '99.396 %', ...changes },
+    }).report;
+
+  it('does not stay beyond it, wherever the window begins', () => {
+    for (const warm_up of ['0 s', '50 ms', '1.3 s']) {
+      const report = rippling({ warm_up });
+      expect([warm_up, verdictOf(report, 'bus-steady-low')]).toEqual([warm_up, 'pass']);
+    }
+  });
+});
+
 describe('a load that repeats, cut in the middle of its high part', () => {
   /** 2 s at 240 kW in 4 s. */
   const pulses = (changes: Readonly<Record<string, string>>) =>
@@ -69,8 +83,12 @@ describe('a step that comes early', () => {
 
   it('leaves as it was what the sleds drew for ever before', () => {
     const down = { 'load.before': '290 kW', 'load.after': '60 kW' };
-    for (const at of ['0.5 s', '3 s']) {
-      const report = step(at, down);
+    for (const [at, warm_up] of [
+      ['0.5 s', '0 s'],
+      ['0.5 s', '0.2 s'],
+      ['3 s', '0 s'],
+    ] as const) {
+      const report = step(at, { ...down, warm_up });
       expect([at, verdictOf(report, 'sled-power')]).toEqual([at, 'fail']);
       expect(findingOf(report, 'sled-power').value).toBeCloseTo(1.257, 2);
     }
@@ -83,10 +101,29 @@ describe('a step that comes early', () => {
 
   it('leaves no shelf cooler than it was', () => {
     const down = { 'load.before': '285 kW', 'load.after': '60 kW' };
-    for (const at of ['0.5 s', '3 s']) {
-      const value = findingOf(step(at, down), 'shelf-continuous').value!;
-      expect(value).toBeGreaterThan(0.98);
-    }
+    for (const warm_up of ['0 s', '0.2 s'])
+      for (const at of ['0.5 s', '3 s'])
+        expect(findingOf(step(at, { ...down, warm_up }), 'shelf-continuous').value).toBeGreaterThan(0.98);
+  });
+});
+
+describe('a bar that a load had warmed for ever before it fell', () => {
+  const hot = (happens: readonly string[]) => {
+    const { report } = attacked('single-step', {
+      changes: {
+        'load.before': '242 kW',
+        'load.after': '60 kW',
+        'load.at': '2 s',
+        duration: '12 s',
+        'bars.links.thermal_time': '100 s',
+      },
+      happens,
+    });
+    return findingOf(report, 'bar-heat').value!;
+  };
+
+  it('was as warm, whatever happened since', () => {
+    for (const at of ['1 s', '6 s']) expect(hot([`battery-fail all at ${at}`])).toBeCloseTo(hot([]), 2);
   });
 });
 

@@ -14,7 +14,7 @@ export function readBusStay(c: Case, limit: Limit): Reading {
   const stay_s = limit.stay_s ?? 0;
   const carries = limit.column === 'carry';
   const watched_s = carries ? stays.carry_s : windowLength_s(c) - stays.carry_s;
-  const reading = readStay(staysWithoutEnd(c), limit, limit.value, c.noLoad_V, (node) =>
+  const reading = readStay(staysWithoutEnd(c), stays, limit, limit.value, c.noLoad_V, (node) =>
     nodeExtreme(c, node, limit.column),
   );
   // Too short to show such a stay, but one that goes on beyond the window is long enough.

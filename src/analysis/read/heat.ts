@@ -49,11 +49,13 @@ export function warmest(
     untilFirst(c, channel, first_s) ??
     last ??
     harder.rms;
-  let found: Warmest = { value: ends(before), rms: before, time_s: null };
+  const first = stood === null ? before : Math.abs(stood);
+  let found: Warmest = { value: ends(first), rms: first, time_s: null };
   if (last !== null && ends(last) > found.value) found = { value: ends(last), rms: last, time_s: null };
-  let x = ends(before);
+  let x = ends(first);
   for (const { from_s, to_s, rms } of pieces) {
-    if (from_s < first_s - 1e-9 && to_s <= first_s + 1e-9) continue;
+    // What was before is in the beginning already, but where that is what the cabinet stood at.
+    if (stood === null && from_s < first_s - 1e-9 && to_s <= first_s + 1e-9) continue;
     const next = law(rms);
     if (next === null) break;
     x = march(next, x, to_s - from_s, bound_K);

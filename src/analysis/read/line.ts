@@ -8,7 +8,7 @@ import { rmsOfMeansGoingOn } from '../record/going-on.ts';
 import { once } from '../record/once.ts';
 import { isRoundWindow } from '../record/round-window.ts';
 import { holds, shareOf } from '../record/spans.ts';
-import { stoodBefore } from '../record/stood-before.ts';
+import { stoodUntil_s } from '../record/stood-before.ts';
 import { notShown, type Reading, unsettled } from './reading.ts';
 
 interface FeederCurrent {
@@ -52,8 +52,7 @@ export function readLine(c: Case, limit: Limit): Reading {
   const { from_s, width_s } = c.result.means;
   const left_out = leftOut(c);
   const found: FeederCurrent[] = [];
-  for (const { id, ratios } of feederRatios(c)) {
-    const stood = stoodBefore(c) ? ratios[0]! : 0;
+  for (const { id, ratios, stood } of feederRatios(c)) {
     if (limit.stay_s === null) {
       let square = 0;
       let count = 0;
@@ -90,9 +89,18 @@ export function readLine(c: Case, limit: Limit): Reading {
   );
 }
 
-/** Line current over the breaker's rating in each 10 ms of every feeder that carries shelves; 0 where AC is lost or walks in. */
-const feederRatios = once((c: Case): readonly { readonly id: string; readonly ratios: Float64Array }[] => {
-  const { columns, from_s, width_s } = c.result.means;
+/** Line current over the breaker's rating. */
+interface FeederRatios {
+  readonly id: string;
+  /** In each 10 ms; 0 where AC is lost or walks in. */
+  readonly ratios: Float64Array;
+  /** Where it stood for ever before the run; 0 where that is not known. */
+  readonly stood: number;
+}
+
+/** Of every feeder that carries shelves. */
+const feederRatios = once((c: Case): readonly FeederRatios[] => {
+  const { columns, at_start, from_s, width_s } = c.result.means;
   const left_out = leftOut(c);
   return c.scenario.feeders.flatMap((feeder) => {
     const power = columns.get(`${feeder.id}.ac_power_W`);
@@ -114,7 +122,11 @@ const feederRatios = once((c: Case): readonly { readonly id: string; readonly ra
       const voltage = line_V === undefined ? 1 : line_V[j]! / line_voltage_V;
       ratios[j] = (power[j]! * perWatt) / factorAt(factors, at_s) / voltage;
     }
-    return [{ id: feeder.id, ratios }];
+    const before_W = stoodUntil_s(c) === null ? 0 : (at_start[`${feeder.id}.ac_power_W`] ?? 0);
+    const before_V = at_start[`${feeder.id}.line_voltage_V`] ?? line_voltage_V;
+    const perWatt = current.isCurved ? perWattAt(before_W) : full;
+    const stood = before_W === 0 ? 0 : (before_W * perWatt * line_voltage_V) / before_V;
+    return [{ id: feeder.id, ratios, stood }];
   });
 });
 

@@ -2,14 +2,14 @@
  * Stays with what lies before the judged window and behind it, where that is known. A stay that the window cuts is longer than
  * what is left of it there: where a load goes on as it does, a node that does not come back in one round of it never does, and
  * one that is away at both ends of a single round is away without a break; where a cabinet stood before its run, it stood there
- * for ever. What is cut and not known is open.
+ * for ever, if it stays until something happens: a bus that ripples across a level does not. What is cut and not known is open.
  */
 import type { Stays, StayTable } from '../../engine/result.ts';
 import type { Limit } from '../../limits/limit.ts';
 import { type Case, repeated } from './case.ts';
 import { once } from './once.ts';
 import { isRoundWindow } from './round-window.ts';
-import { stoodBefore } from './stood-before.ts';
+import { stoodUntil_s } from './stood-before.ts';
 
 /** A stay is as long as a round if it lacks no more than this share of it. */
 const whole = 1 - 1e-9;
@@ -32,7 +32,9 @@ function withoutEnd(c: Case, table: StayTable): StayTable {
 
 /** Length of what the window cuts at its beginning and its end, as far as that is known; 0 where nothing is. */
 function cutStay_s(c: Case, first_s: number, last_s: number): number {
-  if (first_s > 0 && stoodBefore(c)) return Number.POSITIVE_INFINITY;
+  const until_s = stoodUntil_s(c);
+  if (until_s !== null && first_s >= (until_s - c.result.window.from_s) * whole)
+    return Number.POSITIVE_INFINITY;
   const cycle = repeated(c);
   if (cycle === null || last_s === 0) return 0;
   const { from_s, to_s } = cycle.span;
@@ -44,14 +46,17 @@ function cutStay_s(c: Case, first_s: number, last_s: number): number {
 export function cutAt(c: Case, { column, side, value }: Limit): 'begin' | 'end' | null {
   const { stays } = c.result;
   const table = column === 'carry' ? stays.carry : stays.normal;
-  const level = stays.levels_V.indexOf(value!);
-  const isAny = (cut: Float64Array): boolean =>
-    stays.nodes.some((_, n) => cut[n * stays.levels_V.length + level]! > 0);
   const lower = side === 'lower';
+  const [longest, first, last] = lower
+    ? [table.below_s, table.belowFirst_s, table.belowLast_s]
+    : [table.above_s, table.aboveFirst_s, table.aboveLast_s];
+  const level = stays.levels_V.indexOf(value!);
+  const places = stays.nodes.map((_, n) => n * stays.levels_V.length + level);
   const cycle = repeated(c);
-  // A round shows what comes next; a constant load may come to rest beyond a level that it had not reached before.
-  const isEndKnown = cycle !== null && c.period_s !== null;
-  if (!isEndKnown && isAny(lower ? table.belowLast_s : table.aboveLast_s)) return 'end';
-  const isBeginKnown = stoodBefore(c) || (cycle !== null && !cycle.disturbed);
-  return !isBeginKnown && isAny(lower ? table.belowFirst_s : table.aboveFirst_s) ? 'begin' : null;
+  // A round shows what comes next. A bus that ripples under a constant load comes back as it did before.
+  const isBackAgain = (k: number): boolean =>
+    cycle !== null && (c.period_s !== null || last[k]! < longest[k]!);
+  if (places.some((k) => last[k]! > 0 && !isBackAgain(k))) return 'end';
+  const isBeginKnown = stoodUntil_s(c) !== null || (cycle !== null && !cycle.disturbed);
+  return !isBeginKnown && places.some((k) => first[k]! > 0) ? 'begin' : null;
 }

@@ -20,10 +20,12 @@ export interface NodeExtreme {
 /**
  * The worst node against one limit, in the table that the limit's column names. The worst is the one whose
  * level lies farthest towards the limit; nodes that fail go before nodes that pass.
- * `extremeOf` gives a node's extreme voltages, or null where they are not known.
+ * `stays`: Infinity for a stay without end, which is `measured` for so long. `extremeOf` gives a node's extreme voltages, or null where
+ * they are not known.
  */
 export function readStay(
   stays: Stays,
+  measured: Stays,
   limit: Limit,
   level_V: number,
   nominal_V: number,
@@ -32,6 +34,8 @@ export function readStay(
   const table = limit.column === 'carry' ? stays.carry : stays.normal;
   const lower = limit.side === 'lower';
   const longest = lower ? table.below_s : table.above_s;
+  const seen = limit.column === 'carry' ? measured.carry : measured.normal;
+  const seen_s = lower ? seen.below_s : seen.above_s;
   const began = lower ? table.belowAt_s : table.aboveAt_s;
   const counts = lower ? table.belowCount : table.aboveCount;
   const stay_s = limit.stay_s ?? 0;
@@ -44,14 +48,18 @@ export function readStay(
     const at = n * nLevel;
     const stay = longest[at + iLevel]!;
     const extreme = extremeOf(node);
-    const stayed = levelStayed(stays.levels_V, longest.subarray(at, at + nLevel), stay_s, lower, extreme);
+    // Without end is longer than any stay: for the value by what was seen of it.
+    const curve = longest
+      .subarray(at, at + nLevel)
+      .map((s, l) => (Number.isFinite(s) ? s : seen_s[at + l]! + stay_s));
+    const stayed = levelStayed(stays.levels_V, curve, stay_s, lower, extreme);
     if (stayed === null) continue;
     const value =
       extreme === null ? stayed : lower ? Math.min(extreme.max, stayed) : Math.max(extreme.min, stayed);
     const passes = isInside(stay, stay_s, 'upper') || isTie(value, level_V);
     const depth = lower ? level_V - value : value - level_V;
     if (best !== null && (best.passes === passes ? depth <= best.depth : passes)) continue;
-    const seen = counts[at + iLevel]! > 0;
+    const isSeen = counts[at + iLevel]! > 0;
     const extreme_s = extreme === null ? null : lower ? extreme.min_s : extreme.max_s;
     best = {
       passes,
@@ -61,7 +69,7 @@ export function readStay(
         nominal: nominal_V,
         passes,
         node,
-        time_s: seen ? began[at + iLevel]! : extreme_s,
+        time_s: isSeen ? began[at + iLevel]! : extreme_s,
         duration_s: Number.isFinite(stay) ? stay : null,
         count: counts[at + iLevel]!,
         ...(Number.isFinite(stay)
