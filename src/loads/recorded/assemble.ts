@@ -4,6 +4,7 @@ import { gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { endOf, firstAbove, trapezoid_J } from '../../samples/series.ts';
 import { clippedBelow } from '../../samples/signs/clipped-below.ts';
+import { farBelowZero } from '../../samples/signs/far-below-zero.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 import { sumRow } from '../../samples/sum-row.ts';
 import { type Aligned, alignChannels } from './align-channels.ts';
@@ -59,15 +60,17 @@ export function assemble(asked: Parts): RecordedLoad {
   cleaned = cleaned.map((c, k) => (aligned[k - 1]?.alignment.moved ? moved(c, aligned[k - 1]!) : c));
 
   const first = Math.min(...cleaned.map((c) => c.series.time_s[0]!));
-  for (const { series } of cleaned) {
-    const { time_s } = series;
+  for (const { time_s } of cleaned.flatMap(({ series, below }) => [series, below])) {
     if (first !== 0) for (let i = 0; i < time_s.length; i++) time_s[i]! -= first;
   }
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
   meetCombined(cleaned.map(sampled), parts, refuse);
   const voltages = taker.factors.voltages();
   const { signs: own, remarks: repeats } = signsOf(cleaned.map(sampled));
-  const floors = cleaned.map(sampled).flatMap(clippedBelow);
+  const floors = cleaned.flatMap((channel) => [
+    ...clippedBelow(sampled(channel)),
+    ...farBelowZero(sampled(channel), channel.below),
+  ]);
   // What a current or its voltage shows, their product shows in the wrong column and unit.
   const ofFactors = taker.factors.signs(first + origin_s);
   const ofProducts = [...own, ...floors].filter(({ kind }) => !ofFactors.some((sign) => sign.kind === kind));
@@ -184,7 +187,9 @@ function moved(channel: NamedChannel, { series, alignment }: Aligned): NamedChan
   const before = channel.series;
   const places = channel.lost.map((i) => firstAbove(series.time_s, before.time_s[i]! - alignment.lag_s) - 1);
   const lost = places.filter((i) => i >= 0 && i + 1 < series.time_s.length);
-  return { ...channel, series, lost };
+  const { time_s, values } = channel.below;
+  const below = { time_s: time_s.map((t) => t - alignment.lag_s), values };
+  return { ...channel, series, below, lost };
 }
 
 function sum<T>(items: readonly T[], of: (item: T) => number): number {
