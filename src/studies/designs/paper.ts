@@ -3,7 +3,7 @@ import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { wordsOf } from '../search/axes.ts';
 import { csvTable, markdownTable } from '../tables.ts';
-import { restsOn, statesNotes, statesWords } from '../trials/states.ts';
+import { restsOn, simulationsWords, statesNotes, statesWords } from '../trials/states.ts';
 import { isUndecided } from './judge.ts';
 import { isMore, type Objective, objectiveWords } from './objectives.ts';
 import type { DesignRow, DesignsReport, FrontRow } from './report.ts';
@@ -72,7 +72,7 @@ export function searchWords({ designs, runs, states }: DesignsReport): string {
     ...(left === 0 ? [] : [`${left} left out, as one that passes beats them whatever they come to`]),
     ...(short === 0 ? [] : [`${short} ended early for the same reason`]),
   ];
-  return `${counted(runs, 'simulation')}: ${statesWords(states)}; ${parts.join(', ')}`;
+  return `${simulationsWords(runs, states, ['designs', 'samples of them'])}; ${parts.join(', ')}`;
 }
 
 /** What sums of figures do not see. */
