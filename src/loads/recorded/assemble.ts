@@ -1,5 +1,6 @@
 import { BadInput } from '../../base/problem.ts';
 import { clean } from '../../samples/clean.ts';
+import { countFrom } from '../../samples/count-from.ts';
 import { gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { endOf, firstAbove, trapezoid_J } from '../../samples/series.ts';
@@ -60,9 +61,9 @@ export function assemble(asked: Parts): RecordedLoad {
   cleaned = cleaned.map((c, k) => (aligned[k - 1]?.alignment.moved ? moved(c, aligned[k - 1]!) : c));
 
   const first = Math.min(...cleaned.map((c) => c.series.time_s[0]!));
-  for (const { time_s } of cleaned.flatMap(({ series, below }) => [series, below])) {
-    if (first !== 0) for (let i = 0; i < time_s.length; i++) time_s[i]! -= first;
-  }
+  if (first !== 0)
+    for (const { time_s } of cleaned.flatMap(({ series, below }) => [series, below]))
+      countFrom(first, time_s);
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
   meetCombined(cleaned.map(sampled), parts, refuse);
   const voltages = taker.factors.voltages();
