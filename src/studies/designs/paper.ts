@@ -83,14 +83,19 @@ export function blindWords({ blind }: DesignsReport): readonly string[] {
   );
 }
 
+/** What all runs rest on and were warned of, in sentences; an answer names its own. */
+export function designsNotes({ front, states }: DesignsReport): readonly string[] {
+  return front.length === 0 ? statesNotes(states) : [];
+}
+
 export function designsMarkdown(report: DesignsReport): string {
-  const { title, study, about, situations, front, designs, states } = report;
+  const { title, study, about, situations, front, designs } = report;
   return [
     `# ${title === '' ? study : title}`,
     about,
     `**${designsSentence(report)}**`,
     `Each design was run in ${situations.length === 1 ? 'one situation' : `up to ${situations.length} situations`}: ${situations.join('; ')}. ${searchWords(report)}.`,
-    ...statesNotes(states),
+    ...designsNotes(report),
     ...blindWords(report).map((words) => `${words}.`),
     '## The front',
     markdownTable(frontHead(report), frontRows(report)),

@@ -128,6 +128,11 @@ export function sizeSimulations({ runs, states }: SizeReport): string {
   return simulationsWords(runs, states, ['candidates', 'levers']);
 }
 
+/** What all runs rest on and were warned of, in sentences; an answer names its own. */
+export function sizeNotes({ result, states }: SizeReport): readonly string[] {
+  return result === null ? statesNotes(states) : [];
+}
+
 export function sizeMarkdown(report: SizeReport): string {
   const { title, study, about, estimate, front, monotone, situations, candidates } = report;
   return [
@@ -135,7 +140,7 @@ export function sizeMarkdown(report: SizeReport): string {
     about,
     `**${sizeSentence(report)}**`,
     `Every candidate was run in ${situations.length === 1 ? 'one situation' : `${situations.length} situations`}: ${situations.map(({ name }) => name).join('; ')}. ${sizeSimulations(report)}. Order: ${monotone.note}.`,
-    ...statesNotes(report.states),
+    ...sizeNotes(report),
     ...(estimate === null
       ? []
       : [

@@ -7,11 +7,11 @@ import {
   constraintRows,
   leverHead,
   leverRows,
+  sizeNotes,
   sizeSentence,
   sizeSimulations,
 } from '../../../studies/size/paper.ts';
 import type { SizeReport } from '../../../studies/size/report.ts';
-import { statesNotes } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
 import { estimateText } from './estimate-text.ts';
@@ -30,10 +30,7 @@ export function sizeText(report: SizeReport, next: string, paint: Paint, rules =
   return [
     ...wrap(`${word}  ${sizeSentence(report)}`, width, '       '),
     faint(`${sizeSimulations(report)}; ${monotone.note}`),
-    // An answer names its own.
-    ...(report.result === null
-      ? statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  '))
-      : []),
+    ...sizeNotes(report).flatMap((note) => wrap(`  ${note}`, width, '  ')),
     ...(estimate !== null && rules
       ? ['', paint('strong', 'first estimate by hand'), ...estimateText(estimate, faint)]
       : []),
