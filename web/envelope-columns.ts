@@ -1,6 +1,7 @@
 /** What the duration envelope compares: the longest stays while no battery carries and while any does, each with its limits. */
 import type { Bundle } from '../src/bundle/format.ts';
 import type { Stays, StayTable } from '../src/engine/result.ts';
+import { duration, withUnit } from './numbers.ts';
 
 /** The longest single stay of any node beyond a level. */
 export interface Stay {
@@ -55,4 +56,12 @@ function forbiddenIn({ report, scenario }: Bundle, carry: boolean): readonly For
     if ((column === 'carry') !== carry) return [];
     return [{ limit_V: limit, stay_s: row.stay_s ?? 0, side: row.side }];
   });
+}
+
+/** The lowest level that any node went below, in words. Levels stand apart: the voltage itself lies between it and the next one. */
+export function lowestUndershot(below: readonly Stay[]): string {
+  const lowest = below[0];
+  if (lowest === undefined) return 'No node went below a level that is counted.';
+  const { level_V, node, longest_s } = lowest;
+  return `Lowest counted level that a node went below: ${withUnit(level_V, 'V')}; ${node} stays below it for ${duration(Number(longest_s.toPrecision(3)))} at the longest.`;
 }

@@ -4,10 +4,9 @@
  */
 import type { Bundle } from '../src/bundle/format.ts';
 import { html, svg } from './dom.ts';
-import { type EnvelopeColumn, envelopeColumns, type Stay } from './envelope-columns.ts';
+import { type EnvelopeColumn, envelopeColumns, lowestUndershot, type Stay } from './envelope-columns.ts';
 import { drawEnvelope, drawEnvelopeAxes, envelopeScales, height_px } from './envelope-drawing.ts';
 import type { Lens } from './lens.ts';
-import { duration, withUnit } from './numbers.ts';
 import { gutter, size } from './sheet.ts';
 import { pictureOf, plotWidth } from './taken/picture.ts';
 import { addPlot } from './taken/plot.ts';
@@ -33,7 +32,7 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
   for (const column of columns) {
     const canvas = html('canvas', { 'aria-hidden': 'true' });
     const axes = svg('svg', { class: 'axis', height: height_px, 'aria-hidden': 'true' });
-    const label = `${column.title}: ${worst(column.below)}`;
+    const label = `${column.title}: ${lowestUndershot(column.below)}`;
     const plot = html(
       'div',
       { class: 'plot still', role: 'img', 'aria-label': label, style: `height:${height_px}px` },
@@ -53,7 +52,7 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
         { class: 'column' },
         heading,
         plot,
-        html('p', { class: 'worst note' }, worst(column.below)),
+        html('p', { class: 'worst note' }, lowestUndershot(column.below)),
       ),
     );
     let outer = 0;
@@ -78,7 +77,7 @@ export function showEnvelope(host: HTMLElement, lens: Lens, bundle: Bundle): voi
     addPlot({
       id: `durations-${column.title.replaceAll(' ', '-')}`,
       title: full,
-      note: `${note}. ${worst(column.below)}`,
+      note: `${note}. ${lowestUndershot(column.below)}`,
       controls,
       drawing: plot,
       picture: (width) =>
@@ -114,11 +113,4 @@ function stayTable({ below, above }: EnvelopeColumn): Table {
       { name: 'longest_above_s', values: stays(above) },
     ],
   };
-}
-
-/** The lowest level that any node reached, in words. */
-function worst(below: readonly Stay[]): string {
-  const lowest = below[0];
-  if (lowest === undefined) return 'No node went below a level that is counted.';
-  return `Lowest level reached: ${lowest.node} stays below ${withUnit(lowest.level_V, 'V')} for ${duration(Number(lowest.longest_s.toPrecision(3)))} at the longest.`;
 }

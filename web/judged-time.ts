@@ -55,12 +55,6 @@ export function outsideRamps(report: Outside, whole_s: readonly [number, number]
   return [...outsideWindow(report, whole_s), ...inside];
 }
 
-/** In short, why a moment is left out. null: it is not. */
-export function leftOutAt({ left_out }: Pick<Report, 'left_out'>, time_s: number): string | null {
-  const there = left_out.find(({ from_s, to_s }) => time_s >= from_s && time_s < to_s);
-  return there === undefined ? null : short[there.why];
-}
-
 /** A shelf that has AC again waits before it walks in, and counts AC as lost until then. */
 function wordsOf({ why, to_s }: LeftOut, { left_out }: Outside): readonly string[] {
   const brief = [`${short[why]}: ${judged[why]}`, short[why]];

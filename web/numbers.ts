@@ -41,9 +41,9 @@ export function moment(t_s: number, span_s: number): string {
   return `${signed(t_s.toFixed(digits))} s`;
 }
 
-/** A moment by itself, to a tenth of a millisecond and no longer than it need be. */
+/** A moment by itself, in four digits as a terminal has it, to a tenth of a millisecond at most. */
 export function instant(t_s: number): string {
-  return `${signed(String(Number(t_s.toFixed(4))))} s`;
+  return `${signed(String(Number(Number(t_s.toPrecision(4)).toFixed(4))))} s`;
 }
 
 /** Whole percent, for headroom. */

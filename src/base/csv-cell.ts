@@ -18,3 +18,17 @@ export function textCell(text: string): string {
 export function numberCell(value: number): string {
   return Object.is(value, -0) ? '-0' : String(value);
 }
+
+/** Digits from which on a decimal tells neighbours of single precision apart, and that are always enough. */
+const [fewest, enough] = [6, 9];
+
+/** A number of single precision in the fewest digits that read back to the same bits of it: 50.08449, not 50.08449172973633. */
+export function singleCell(value: number): string {
+  // Digits of −0 have no sign.
+  if (value === 0) return numberCell(value);
+  for (let digits = fewest; digits < enough; digits++) {
+    const short = Number(value.toPrecision(digits));
+    if (Math.fround(short) === value) return numberCell(short);
+  }
+  return numberCell(Number(value.toPrecision(enough)));
+}

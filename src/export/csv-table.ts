@@ -1,9 +1,9 @@
 /**
  * A table as CSV (RFC 4180): one line of names, then one line a row. Numbers in the fewest digits that read back to the
- * same bits (`NaN` and `Infinity` spelled out), nothing where there is nothing; what begins like a formula is guarded.
+ * same bits of their precision (`NaN` and `Infinity` spelled out), nothing where there is nothing; what begins like a formula is guarded.
  */
 import { closeSync, openSync, writeSync } from 'node:fs';
-import { numberCell, textCell } from '../base/csv-cell.ts';
+import { numberCell, singleCell, textCell } from '../base/csv-cell.ts';
 import type { Cells, TableColumn, TableWriter } from './table.ts';
 
 /** Rows that become one text at a time. */
@@ -26,8 +26,10 @@ function linesOf(cells: readonly Cells[], from: number, to: number): string {
   let text = '';
   for (let j = from; j < to; j++) {
     for (let c = 0; c < cells.length; c++) {
-      const cell = cells[c]![j]!;
-      const word = typeof cell === 'number' ? numberCell(cell) : cell === null ? '' : textCell(cell);
+      const column = cells[c]!;
+      const cell = column[j]!;
+      const number = column instanceof Float32Array ? singleCell : numberCell;
+      const word = typeof cell === 'number' ? number(cell) : cell === null ? '' : textCell(cell);
       text += c === 0 ? word : `,${word}`;
     }
     text += '\r\n';

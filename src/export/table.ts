@@ -9,7 +9,7 @@ export interface TableColumn {
 }
 
 /** The cells of one column over some rows; null: nothing stands there. */
-export type Cells = Float64Array | readonly (number | null)[] | readonly (string | null)[];
+export type Cells = Float64Array | Float32Array | readonly (number | null)[] | readonly (string | null)[];
 
 export interface ExportTable {
   /** Of the file, without its ending. */

@@ -40,9 +40,7 @@ function envelopes(recording: Recording, wanted: ReadonlySet<string>): ExportTab
     block: (from, to) => [
       edges_s.subarray(from, to),
       edges_s.subarray(from + 1, to + 1),
-      ...picked.flatMap(({ c }) =>
-        [min, max, mean].map((of) => Float64Array.from(of[c]!.subarray(from, to))),
-      ),
+      ...picked.flatMap(({ c }) => [min, max, mean].map((of) => of[c]!.subarray(from, to))),
     ],
   };
 }
@@ -64,7 +62,7 @@ function closeUps(
       return [
         Float64Array.from(rows, ({ k, m }) => stretches[k]!.time_s[m]!),
         Float64Array.from(rows, ({ k }) => k + 1),
-        ...picked.map(({ c }) => Float64Array.from(rows, ({ k, m }) => stretches[k]!.values[c]![m]!)),
+        ...picked.map(({ c }) => Float32Array.from(rows, ({ k, m }) => stretches[k]!.values[c]![m]!)),
       ];
     },
   };

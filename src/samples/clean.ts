@@ -1,15 +1,14 @@
 import { onePerStamp } from './one-per-stamp.ts';
 import type { Samples } from './samples.ts';
 import { firstAbove, type Series, trapezoid_J } from './series.ts';
+import type { Below } from './signs/far-below-zero.ts';
 import { reordered, sortedOrder } from './sorted-order.ts';
 import { type Runs, runsOf } from './stamp-order.ts';
 
 export interface Cleaned {
   readonly series: Series;
-  readonly negatives: number;
-  /** Farthest below and nearest to 0 of the negative powers [W]; both 0 where there are none. */
-  readonly farthest_W: number;
-  readonly nearest_W: number;
+  /** Negative powers, which are left out. */
+  readonly below: Below;
   readonly duplicates: number;
   /** Duplicates whose powers differ. */
   readonly conflicts: number;
@@ -42,11 +41,9 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
   const sorted_J = trapezoid_J(t, p);
   let kept = 0;
   const negatives_s: number[] = [];
-  let [farthest_W, nearest_W] = [0, Number.NEGATIVE_INFINITY];
+  const below = negativesOf(t, p);
   for (let i = 0; i < n; i++) {
     if (p[i]! < 0) {
-      if (p[i]! < farthest_W) farthest_W = p[i]!;
-      if (p[i]! > nearest_W) nearest_W = p[i]!;
       if (kept > 0 && !(i > 0 && p[i - 1]! < 0)) negatives_s.push(t[i]!);
       continue;
     }
@@ -62,9 +59,7 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
     : { time_s: t.slice(0, merged), power_W: p.slice(0, merged) };
   return {
     series,
-    negatives: n - kept,
-    farthest_W,
-    nearest_W: kept === n ? 0 : nearest_W,
+    below,
     duplicates: kept - merged,
     conflicts,
     sorted_J,
@@ -73,6 +68,11 @@ export function clean(samples: Samples, origin_s: number): Cleaned {
     lost: lostIn(series.time_s, [...holes_s, ...negatives_s]),
     runs,
   };
+}
+
+function negativesOf(t: Float64Array, p: Float64Array): Below {
+  const isBelow = (_: number, i: number): boolean => p[i]! < 0;
+  return { time_s: t.filter(isBelow), values: p.filter(isBelow) };
 }
 
 /** Places of the samples that stand before holes. */

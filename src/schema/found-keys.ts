@@ -1,17 +1,34 @@
-/** What a word may stand for: keys by path or by their last part, kinds of events, limits. */
+/**
+ * What a word may stand for: keys by path or by their last part, kinds of events, limits, what limits compare, criteria of a
+ * gains map.
+ */
 import type { LimitRow } from '../scenario/limit-row.ts';
 import { eventKinds, occurrences } from '../scenario/occurrences.ts';
 import { nearestWords } from '../scenario/text/nearest.ts';
+import { type CriterionWords, criterionNamed, criterionNames } from '../studies/gains/accept.ts';
+import { type EventExample, eventExample } from './event-example.ts';
 import { type KeyWords, keyWords } from './key-words.ts';
 import { keys } from './keys.ts';
+import { type QuantityWords, quantitiesNamed } from './quantity-words.ts';
 
 export interface Explained {
   /** Keys that the word names, each with what it may be. */
   readonly keys: readonly KeyWords[];
-  /** Kinds of events, and what they happen to. */
-  readonly events: readonly { readonly what: string; readonly means: string; readonly unit: string }[];
-  /** Limits as they ship. */
+  /** Kinds of events, what they happen to, and how one is written. */
+  readonly events: readonly EventWords[];
+  /** What limits compare: metrics of a specification. */
+  readonly quantities: readonly QuantityWords[];
+  /** Criteria of an acceptable point of a gains map. */
+  readonly criteria: readonly CriterionWords[];
+  /** Limits as they ship, by their own name or by what they compare. */
   readonly limits: readonly LimitRow[];
+}
+
+export interface EventWords {
+  readonly what: string;
+  readonly means: string;
+  readonly unit: string;
+  readonly written: EventExample;
 }
 
 const all = Object.values(keys).flat();
@@ -29,8 +46,17 @@ export function explained(word: string, limits: readonly LimitRow[]): Explained 
       ...found,
       ...event.flatMap((kind) => all.filter(({ path }) => path.startsWith(`events.${kind}.`))),
     ].map(keyWords),
-    events: event.map((what) => ({ what, means: occurrences[what].means, unit: occurrences[what].target })),
-    limits: limits.filter(({ id }) => id === limit || limit.startsWith(`${id}.`)),
+    events: event.map((what) => ({
+      what,
+      means: occurrences[what].means,
+      unit: occurrences[what].target,
+      written: eventExample(what),
+    })),
+    quantities: quantitiesNamed(word, limits),
+    criteria: criterionNamed(word),
+    limits: limits.filter(
+      ({ id, quantity }) => id === limit || limit.startsWith(`${id}.`) || quantity === word,
+    ),
   };
 }
 
@@ -47,7 +73,8 @@ export function nearestKeys(word: string, limits: readonly LimitRow[]): string[]
     ...all.map(({ path }) => path),
     ...last,
     ...eventKinds,
-    ...limits.map(({ id }) => id),
+    ...limits.flatMap(({ id, quantity }) => [id, quantity]),
+    ...criterionNames,
   ]);
   return nearestWords(word, [...words]);
 }

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { basisOf } from '../../src/analysis/basis/basis-of.ts';
+import { warnedBasis } from '../../src/analysis/basis/warned.ts';
 import type { BasisEntry } from '../../src/analysis/basis.ts';
 import { judge } from '../../src/analysis/judge/judge.ts';
 import type { Finding } from '../../src/analysis/judge/report.ts';
@@ -424,4 +425,10 @@ describe('a cabinet that collapses, with every limit waived', () => {
       );
     },
   );
+});
+
+test('a warning of the files says what was found and what was expected, and not the one for the other', () => {
+  const warned = { path: 'clause 7.9, metric', found: 'noise, not judged', expected: 'a quantity', mend: '' };
+  const [one] = warnedBasis({ warnings: [{ severity: 'warning', ...warned }] });
+  expect(one?.what).toBe('clause 7.9, metric: noise, not judged; expected: a quantity');
 });

@@ -75,6 +75,19 @@ it('folds what comes after the traces, and unfolds it at a touch', async () => {
   await page.getByRole('button', { name: 'hide spectrum of the AC power' }).tap();
 });
 
+it('lets the reason of a limit stand whole, however long', async () => {
+  const reason = page.locator('.finding .why').first();
+  const cut = await reason.evaluate((why) => {
+    const said = why.textContent;
+    why.textContent =
+      'needs 4 s of steady operation; the longest stretch, 10 s clear of every start, '.repeat(4);
+    const hidden = why.scrollHeight - why.clientHeight;
+    why.textContent = said;
+    return hidden;
+  });
+  expect(cut).toBeLessThanOrEqual(1);
+});
+
 it('stretches the view under two fingers and moves it under one', async () => {
   expect(await shown_s()).toBeCloseTo(30, 3);
   await touch([150, 250], [140, 260], [120, 280], [100, 300]);

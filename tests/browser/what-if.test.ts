@@ -188,6 +188,9 @@ describe('the panel', () => {
   it('writes what a slider says, marks it and gives the command', async () => {
     await page.locator('[aria-label="trays.count, slider"]').fill('100');
     expect(await field('trays.count').inputValue()).toBe('8');
+    expect(await page.locator('.command .note').textContent()).toContain(
+      'in a checkout npm run -s buswake --',
+    );
     expect(await page.locator('.command code').textContent()).toBe(
       "buswake run scenarios/single-step.yaml --set 'duration=0.2 s' --set 'load.at=20 ms' --set trays.count=8 --on 2030-01-01",
     );

@@ -67,12 +67,18 @@ async function interrupted(
   out: string,
   signal: NodeJS.Signals,
   kept: number,
-): Promise<number | null> {
+): Promise<{ readonly code: number | null; readonly err: string }> {
   const child = spawn(process.execPath, [script, ...spread, '--workers', '2', '--out', out], {
     cwd,
-    stdio: 'ignore',
+    stdio: ['ignore', 'ignore', 'pipe'],
   });
-  const ended = new Promise<number | null>((resolve) => child.on('exit', (code) => resolve(code)));
+  let err = '';
+  child.stderr.setEncoding('utf8').on('data', (text: string) => {
+    err += text;
+  });
+  const ended = new Promise<{ readonly code: number | null; readonly err: string }>((resolve) =>
+    child.on('close', (code) => resolve({ code, err })),
+  );
   const store = join(cwd, out, 'trials.jsonl');
   for (;;) {
     await new Promise((resolve) => setTimeout(resolve, 20));
@@ -126,9 +132,12 @@ describe('a spread', () => {
     expect(filesIn(join(cwd, 'killed'))).toEqual(through);
   });
 
-  it('stopped by Ctrl-C says what is kept, ends with 130, and goes on', async () => {
-    expect(await interrupted(cwd, 'stopped', 'SIGINT', 4)).toBe(130);
-    expect(buswake(cwd, ...spread, '--out', 'stopped', '--resume').code).toBe(unjudged);
+  it('stopped by Ctrl-C says what is kept, ends with 130, and goes on by the command that it prints', async () => {
+    const { code, err } = await interrupted(cwd, 'stopped', 'SIGINT', 4);
+    expect(code).toBe(130);
+    const [, command = ''] = /finished trials are kept in stopped; go on: (.+)$/m.exec(err) ?? [];
+    expect(command).toMatch(/ --workers 2 --out stopped --resume$/);
+    expect(asPrinted(cwd, command)).not.toBe('');
     expect(filesIn(join(cwd, 'stopped'))).toEqual(through);
   });
 

@@ -18,7 +18,7 @@ import { spreadCsv, spreadSentence } from '../../src/studies/spread/paper.ts';
 import { planSpread } from '../../src/studies/spread/plan.ts';
 import { spreadReport } from '../../src/studies/spread/report.ts';
 import { bindingOf, passes, type RunOutcome } from '../../src/studies/trials/run-outcome.ts';
-import { letterOf, statesOf, statesWords } from '../../src/studies/trials/states.ts';
+import { letterOf, simulationsWords, statesOf, statesWords } from '../../src/studies/trials/states.ts';
 import { readStudy } from '../../src/studies/written/read-study.ts';
 import { passed } from '../fixtures/outcome.ts';
 import { always, changes, contextHere, rated, sized, studyOf } from './here.ts';
@@ -148,7 +148,8 @@ describe('an answer', () => {
     );
     expect(sizeWord(report)).toBe('FOUND, WITH CONDITIONS');
     expect(sizeSentence(report)).toMatch(/is the least that passes with conditions.* Its conditions: /);
-    expect(sizeMarkdown(report)).toContain('Conditions: ');
+    // Said once, by the answer itself.
+    expect(sizeMarkdown(report).match(/conditions: /gi)).toHaveLength(1);
     expect(report.candidates.map(({ letter }) => letter)).toEqual(['C', 'C']);
     expect(report.states).toMatchObject({ passed: 0, conditional: 2 });
   });
@@ -304,4 +305,13 @@ faults:
       1 problem in 1 file. Nothing was run."
     `);
   });
+});
+
+it('simulationsWords() says where those went whose states do not stand behind it', () => {
+  const none = statesOf([]);
+  const states = { ...none, passed: 28, conditional: 18, failed: 10 };
+  expect(simulationsWords(76, states, ['candidates', 'levers'])).toBe(
+    '76 simulations, 56 of candidates and 20 of levers: 28 pass, 18 pass with conditions, 10 fail',
+  );
+  expect(simulationsWords(56, states, ['candidates', 'levers'])).toMatch(/^56 simulations: 28 pass/);
 });

@@ -54,7 +54,7 @@ describe('valuesOf()', () => {
   it('refuses numbers that descend, where the first that passes would be the most', () => {
     const say = (text: string): string => {
       try {
-        return valuesOf('trays.count', text, 'count').join();
+        return valuesOf('trays.count', text, 'count', 'search').join();
       } catch (error) {
         if (error instanceof BadInput) return error.message;
         throw error;

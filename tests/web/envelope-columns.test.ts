@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { envelopeColumns } from '../../web/envelope-columns.ts';
+import { envelopeColumns, lowestUndershot } from '../../web/envelope-columns.ts';
 import { syntheticRun } from '../fixtures/run.ts';
 
 const bundle = syntheticRun(10);
@@ -24,4 +24,12 @@ it('envelopeColumns() keeps stays and limits of carrying time apart from the oth
   });
   expect(columns.map(({ forbidden }) => forbidden.map(({ limit_V }) => limit_V))).toEqual([[48], [47]]);
   expect(columns.map(({ below }) => below.map(({ longest_s }) => longest_s))).toEqual([[], [0.5, 0.5, 0.5]]);
+});
+
+it('lowestUndershot() says that its volts are a level that is counted, and not how far the bus fell', () => {
+  const below = [{ level_V: 50, longest_s: 1.5414, node: 'sled-18' }];
+  expect(lowestUndershot(below)).toBe(
+    'Lowest counted level that a node went below: 50.00 V; sled-18 stays below it for 1.54 s at the longest.',
+  );
+  expect(lowestUndershot([])).toBe('No node went below a level that is counted.');
 });

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { leftOutAt, outsideBands, outsideRamps, outsideWindow, type Shade } from '../../web/judged-time.ts';
+import { outsideBands, outsideRamps, outsideWindow, type Shade } from '../../web/judged-time.ts';
 import { syntheticReport } from '../fixtures/report.ts';
 
 const report = {
@@ -41,13 +41,4 @@ it('AC that comes back without a walk-in is only said to be lost', () => {
   const [lost] = report.left_out;
   const [, , shade] = outsideBands({ ...report, left_out: [lost] }, whole);
   expect(shade!.words).toEqual(['AC lost: no AC limit judged', 'AC lost']);
-});
-
-it('leftOutAt() says why a moment is left out', () => {
-  expect([4.9, 5, 8, 28].map((time_s) => leftOutAt(report, time_s))).toEqual([
-    null,
-    'AC lost',
-    'walk-in',
-    null,
-  ]);
 });

@@ -8,7 +8,6 @@ import { chainList } from '../findings/explained.ts';
 import { showMoment, showPlace } from '../findings/go-to.ts';
 import { marked, marks } from '../findings/marks.ts';
 import { headroomOf, readingOf } from '../findings/numbers.ts';
-import { leftOutAt } from '../judged-time.ts';
 import type { Lens } from '../lens.ts';
 import { instant, unbroken, withUnit } from '../numbers.ts';
 import { placeOf } from '../places.ts';
@@ -29,7 +28,7 @@ export function showVerdict(host: HTMLElement, lens: Lens, record: Record, bundl
       wordOf(report, outcomeOf(report, lens)),
       bindingFacts(binding, lens, bundle),
       conditionList(report),
-      notJudged(binding, report),
+      notJudged(binding),
       html(
         'div',
         { class: 'ground' },
@@ -77,16 +76,15 @@ function bindingFacts(binding: Binding, lens: Lens, bundle: Bundle): HTMLElement
 }
 
 /** Where the quantity that binds was worse, in time that its limit leaves out: a reader sees it in the trace and asks. */
-function notJudged({ finding }: Binding, report: Report): HTMLElement | null {
+function notJudged({ finding }: Binding): HTMLElement | null {
   if (finding === null || finding.worst_outside === null) return null;
   const { value, time_s, reason } = finding.worst_outside;
   const moment = time_s === null ? '' : ` at ${instant(time_s)}`;
-  const why = (time_s === null ? null : leftOutAt(report, time_s)) ?? reason;
   return html(
     'div',
     { class: 'conditions' },
     html('span', { class: 'term' }, 'not judged'),
-    html('span', {}, `this limit's worst, ${withUnit(value, finding.unit)}${moment}: ${why}`),
+    html('span', {}, `this limit's worst, ${withUnit(value, finding.unit)}${moment}: ${reason}`),
   );
 }
 

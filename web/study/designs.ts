@@ -1,6 +1,6 @@
 /** A study of designs: the front as a picture and a table, a bill of parts for each of it, every design. */
 import { designsWord, isCleanFront } from '../../src/studies/designs/judge.ts';
-import { blindWords, designsSentence, searchWords } from '../../src/studies/designs/paper.ts';
+import { blindWords, designsNotes, designsSentence, searchWords } from '../../src/studies/designs/paper.ts';
 import type { DesignRow, DesignsReport } from '../../src/studies/designs/report.ts';
 import {
   billHead,
@@ -11,7 +11,7 @@ import {
   frontRows,
 } from '../../src/studies/designs/tables.ts';
 import { wordsOf } from '../../src/studies/search/axes.ts';
-import { letterWords, statesNotes } from '../../src/studies/trials/states.ts';
+import { letterWords } from '../../src/studies/trials/states.ts';
 import { html } from '../dom.ts';
 import { frontOver } from './front.ts';
 import { answerIn, panel, table } from './parts.ts';
@@ -19,7 +19,7 @@ import type { StudyPage } from './study-page.ts';
 import { trialBox } from './trial/box.ts';
 
 export function showDesigns(page: StudyPage, report: DesignsReport): void {
-  const { front, states } = report;
+  const { front } = report;
   answerIn(
     page,
     designsWord(report),
@@ -27,7 +27,7 @@ export function showDesigns(page: StudyPage, report: DesignsReport): void {
     designsSentence(report),
     [
       `${searchWords(report)}.`,
-      ...statesNotes(states),
+      ...designsNotes(report),
       ...blindWords(report).map((words) => `${words}.`),
     ].join(' '),
   );

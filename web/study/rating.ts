@@ -1,9 +1,15 @@
 /** A rating: the largest load by situation, and pulsed against steady as a map over duty and period. */
 import { counted } from '../../src/base/counted.ts';
 import { isClean, meetsPractice, overPractice } from '../../src/studies/rating/judge.ts';
-import { ratingHead, ratingRows, ratingSentence, steadyWords } from '../../src/studies/rating/paper.ts';
+import {
+  ratingHead,
+  ratingNotes,
+  ratingRows,
+  ratingSentence,
+  steadyWords,
+} from '../../src/studies/rating/paper.ts';
 import type { RatingReport } from '../../src/studies/rating/report.ts';
-import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
+import { letterWords, statesWords } from '../../src/studies/trials/states.ts';
 import { withUnit } from '../numbers.ts';
 import { dutyCurve } from './duty-curve.ts';
 import { map } from './map.ts';
@@ -18,7 +24,7 @@ export function showRating(page: StudyPage, report: RatingReport): void {
     scale_ratio === null ? 'None' : withUnit(scale_ratio, 'ratio'),
     isClean(report) ? 'pass' : 'fail',
     ratingSentence(report),
-    `${counted(runs, 'simulation')}: ${statesWords(states)}. ${statesNotes(states).join(' ')}`.trim(),
+    `${counted(runs, 'simulation')}: ${statesWords(states)}. ${ratingNotes(report).join(' ')}`.trim(),
   );
   if (steady !== null) {
     const duties = [...new Set(curve.map(({ duty }) => duty))];

@@ -1,6 +1,5 @@
 /** A sizing: the map of candidates over situations, what each limit asks for, the hand rules, what would help. */
 
-import { counted } from '../../src/base/counted.ts';
 import { pathWords } from '../../src/studies/path-words.ts';
 import { isClean, isKept, sizeWord } from '../../src/studies/size/judge.ts';
 import {
@@ -10,22 +9,24 @@ import {
   leverRows,
   lineHead,
   lineRow,
+  sizeNotes,
   sizeSentence,
+  sizeSimulations,
 } from '../../src/studies/size/paper.ts';
 import type { SizeReport } from '../../src/studies/size/report.ts';
-import { letterWords, statesNotes, statesWords } from '../../src/studies/trials/states.ts';
+import { letterWords } from '../../src/studies/trials/states.ts';
 import { map } from './map.ts';
 import { answerIn, panel, table } from './parts.ts';
 import type { StudyPage } from './study-page.ts';
 
 export function showSize(page: StudyPage, report: SizeReport): void {
-  const { result, candidates, situations, estimate, monotone, runs, front, states } = report;
+  const { result, candidates, situations, estimate, monotone, front } = report;
   answerIn(
     page,
     sizeWord(report),
     isClean(report) ? 'pass' : result === null ? 'fail' : 'pass_with_conditions',
     sizeSentence(report),
-    `${counted(runs, 'simulation')}: ${statesWords(states)}; ${monotone.note}. ${statesNotes(states).join(' ')}`.trim(),
+    `${sizeSimulations(report)}; ${monotone.note}. ${sizeNotes(report).join(' ')}`.trim(),
   );
   const wanted = result === null ? '' : Object.values(result).join(', ');
   panel(

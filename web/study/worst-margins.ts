@@ -7,6 +7,7 @@ import {
   worstHeads,
   worstRows,
 } from '../../src/studies/response/over/over-words.ts';
+import { inCheckout } from '../copied.ts';
 import { html } from '../dom.ts';
 import { panel, table } from './parts.ts';
 import type { StudyPage } from './study-page.ts';
@@ -29,6 +30,7 @@ export function worstMargins(page: StudyPage, found: OverFound): void {
     ...list('Modes', dampingLines(found)),
     ...overLists(found).flatMap(({ head, lines }) => list(head, lines)),
     html('h4', {}, 'The points by themselves'),
+    html('p', { class: 'note' }, `By command; ${inCheckout}.`),
     // As they stand: a space that does not break is no space to a shell.
     ...found.points.map(({ name, command }) =>
       html('p', { class: 'by-itself' }, `${name} `, html('code', {}, command)),

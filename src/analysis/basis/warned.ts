@@ -17,7 +17,7 @@ export function warnedBasis({ warnings }: Pick<Stated, 'warnings'>): BasisEntry[
           reason: expected,
           conditions: true,
         })
-      : entry('warned', `${path === '' ? '' : `${path}: `}${found}; ${expected}`, {
+      : entry('warned', `${path === '' ? '' : `${path}: `}${found}; expected: ${expected}`, {
           by: placeOf(file, line),
           reason: mend,
         }),

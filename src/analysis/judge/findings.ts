@@ -9,6 +9,7 @@ import { type Seen, seenOf } from '../record/seen.ts';
 import { round } from '../record/stretches.ts';
 import { finite } from '../signal/finite.ts';
 import { headroomOf } from './headroom.ts';
+import { leftOutIn, whyOutside } from './left-out.ts';
 import { judgedOutage } from './outage-column.ts';
 import type { Finding, FindingVerdict, Outside } from './report.ts';
 import { isInside, isTie } from './tie.ts';
@@ -125,6 +126,7 @@ function tooFastFor(
 function outsideOf(c: Case, { stability }: Seen): (limit: Limit, judged: Finding) => Outside | null {
   const { lost, walkIn, starts } = c.applies;
   if (lost.length + walkIn.length + starts.length === 0) return () => null;
+  const leftOut = leftOutIn(c.applies, c.result.window);
   const all = everywhere(c);
   const seen = seenOf(all, stability);
   return (limit, judged) => {
@@ -133,7 +135,8 @@ function outsideOf(c: Case, { stability }: Seen): (limit: Limit, judged: Finding
     const value = finite(reading.value);
     if (value === null || reading.counts === true) return null;
     if (judged.value !== null && !isWorse(value, judged.value, limit.side)) return null;
-    return { value, time_s: finite(reading.time_s), reason: 'over the whole window' };
+    const time_s = finite(reading.time_s);
+    return { value, time_s, reason: whyOutside(leftOut, time_s) };
   };
 }
 

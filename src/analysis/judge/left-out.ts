@@ -1,5 +1,6 @@
 /** Where in the judged window some limits are not judged, for whoever draws the run: one reason at a time. */
 import type { Span } from '../../events/spans.ts';
+import { listed } from '../../scenario/text/nearest.ts';
 import type { Applies } from '../record/applies.ts';
 import { joined, without } from '../record/spans.ts';
 
@@ -28,4 +29,18 @@ export function leftOutIn({ lost, walkIn, starts }: Applies, window: Span): Left
     return own.map(({ from_s, to_s }) => ({ from_s, to_s, why }));
   });
   return stretches.sort((a, b) => a.from_s - b.from_s);
+}
+
+const words: Readonly<Record<LeftOut['why'], string>> = {
+  'ac-lost': 'AC lost',
+  'walk-in': 'walk-in',
+  settling: 'settling after a start or stop',
+};
+
+/** Why a worst value is not judged: what its moment was, and of one without a moment what the window holds beside what is judged. */
+export function whyOutside(leftOut: readonly LeftOut[], time_s: number | null): string {
+  const there = leftOut.find(({ from_s, to_s }) => time_s !== null && time_s >= from_s && time_s < to_s);
+  if (there !== undefined) return words[there.why];
+  const whys = [...new Set(leftOut.map(({ why }) => words[why]))];
+  return `over the whole window${whys.length === 0 ? '' : `, ${listed(whys, 'and')} included`}`;
 }

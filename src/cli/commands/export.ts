@@ -77,6 +77,7 @@ async function exportTo(dir: string, options: ExportOptions): Promise<void> {
       : await exportRun(dir, part.path, options);
     if (told === null) {
       process.exitCode = exit.stopped;
+      process.stderr.write('Stopped; nothing was written.\n');
       return;
     }
     // Again: what came to lie there meanwhile is nobody's to remove.

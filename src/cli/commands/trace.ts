@@ -11,11 +11,13 @@ import { type Anonymous, anonymous } from '../../loads/recorded/anonymous.ts';
 import { cleanedPieces } from '../../loads/recorded/cleaned-csv.ts';
 import { knownHow } from '../../loads/recorded/known-how.ts';
 import type { RecordedLoad } from '../../loads/recorded/recorded-load.ts';
+import type { StatedPlace } from '../../loads/recorded/stated-place.ts';
 import type { QualityStatement } from '../../loads/recorded/statement.ts';
 import { statementText } from '../../loads/recorded/statement-text.ts';
 import { sideProblems } from '../../request/place-problems.ts';
 import { readLoad } from '../../request/read-load.ts';
 import type { RecordedReading } from '../../scenario/scenario.ts';
+import { listed } from '../../scenario/text/nearest.ts';
 import { quoted } from '../../studies/trials/replay.ts';
 import { refusePrecious } from '../disk/refuse-precious.ts';
 import { optionWords } from '../options/again.ts';
@@ -83,7 +85,7 @@ export function traceCommand(): Command {
               ...openQuestions(load.statement, options),
               ...(file === '-' || options.quiet === true
                 ? []
-                : [`next  replay it: ${replay(command, file)}`]),
+                : [`next  replay it: ${replay(command, file, load.statement.place)}`]),
             ].join('\n');
       process.stdout.write(`${text}\n`);
     });
@@ -97,10 +99,45 @@ export interface TraceDocument extends QualityStatement {
   readonly reading: RecordedReading;
 }
 
-/** The command that replays the recording, read as it was here. */
-function replay(command: Command, file: string): string {
-  const reading = optionWords(command, ['anonymise', 'seed', 'scaleTo']);
-  return ['buswake run pulse-train --load', quoted(file), ...reading, '--copies 1'].join(' ');
+/** The command that replays the recording, read as it was here, with a blank for what a replay asks and nothing says. */
+function replay(command: Command, file: string, place: StatedPlace): string {
+  const { side, at } = command.opts<TraceOptions>();
+  const open = openPlace(place, side, at);
+  return [
+    'buswake run pulse-train --load',
+    quoted(file),
+    ...optionWords(command, ['anonymise', 'seed', 'scaleTo']),
+    // Behind a power supply the load is no longer what the devices draw: a replay must be told that this is meant.
+    ...(side === 'ac' ? ['--accept-ac'] : []),
+    ...open.map(({ option, blank }) => `${option} ${blank}`),
+    '--copies 1',
+  ]
+    .join(' ')
+    .concat(...open.map(({ blank, values }) => `, ${blank} being ${listed(values)}`));
+}
+
+interface OpenPlace {
+  readonly what: string;
+  readonly option: string;
+  /** What stands for its value in a command, and which it may be. */
+  readonly blank: string;
+  readonly values: readonly string[];
+}
+
+/** Where it was taken, as far as neither the file nor an option says it. */
+function openPlace(
+  place: StatedPlace,
+  side: TraceOptions['side'],
+  at: TraceOptions['at'],
+): readonly OpenPlace[] {
+  return [
+    ...(side === undefined && place.side === null
+      ? [{ what: 'side of the power supply', option: '--side', blank: 'SIDE', values: ['dc', 'ac'] }]
+      : []),
+    ...(at === undefined && place.at === null
+      ? [{ what: 'place', option: '--at', blank: 'PLACE', values: ['device', 'sled', 'rack'] }]
+      : []),
+  ];
 }
 
 function documentOf({ statement }: RecordedLoad, reading: RecordedReading): TraceDocument {
@@ -113,10 +150,9 @@ function openQuestions(
   { side, at, averaging = how.averaging_s ?? undefined, samples = how.samples ?? undefined }: TraceOptions,
 ): string[] {
   return [
-    ...(side === undefined && place.side === null
-      ? ['side of the power supply (--side dc or --side ac)']
-      : []),
-    ...(at === undefined && place.at === null ? ['place (--at device, sled or rack)'] : []),
+    ...openPlace(place, side, at).map(
+      ({ what, option, values }) => `${what} (${listed(values.map((value) => `${option} ${value}`))})`,
+    ),
     ...(averaging === undefined && samples === undefined
       ? [
           'whether samples are means or instants; means over one interval are assumed (--samples means, --samples instants, or --averaging TIME of a longer one)',

@@ -47,3 +47,10 @@ function wordOf(given: unknown): string {
     return `${given.limit}=${given.reason}`;
   return String(given);
 }
+
+/** The command of this process as it was typed, to go on with what it kept. */
+export function resumeWords(typed: readonly string[] = process.argv.slice(2)): string {
+  // What lay there before is gone: to begin over it again would lose what was kept.
+  const words = typed.filter((word) => word !== '--force' && word !== '--resume');
+  return ['buswake', ...words.map(quoted), '--resume'].join(' ');
+}

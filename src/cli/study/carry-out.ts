@@ -8,6 +8,7 @@ import { Bench, RefusedTrial, Stopped } from '../../studies/bench/bench.ts';
 import type { StoredLine } from '../../studies/bench/kept-lines.ts';
 import type { Parts, Planned, Study } from '../../studies/study.ts';
 import { exit } from '../exit.ts';
+import { resumeWords } from '../options/again.ts';
 import { Progress } from '../terminal/progress.ts';
 import { heldBy, joinedParts } from './joined.ts';
 import { isOwn, partLine, refuseEmptyPart } from './parts.ts';
@@ -76,7 +77,7 @@ async function onBench<T>(
     const kept =
       store === null
         ? 'Nothing was kept: give --out DIR to keep what is finished.'
-        : `${store.size} finished trials are kept in ${options.out}; go on with --resume.`;
+        : `${store.size} finished trials are kept in ${options.out}; go on: ${resumeWords()}`;
     process.stderr.write(`Stopped. ${kept}\n`);
     process.exitCode = exit.stopped;
     return null;

@@ -1,9 +1,11 @@
 import { BadInput } from '../../base/problem.ts';
 import { clean } from '../../samples/clean.ts';
+import { countFrom } from '../../samples/count-from.ts';
 import { gapsOf, mergeGaps } from '../../samples/gaps.ts';
 import { missingRows } from '../../samples/missing-rows.ts';
 import { endOf, firstAbove, trapezoid_J } from '../../samples/series.ts';
 import { clippedBelow } from '../../samples/signs/clipped-below.ts';
+import { farBelowZero } from '../../samples/signs/far-below-zero.ts';
 import { hurried } from '../../samples/signs/hurried.ts';
 import { signsOf } from '../../samples/signs/signs-of.ts';
 import { stillBeside } from '../../samples/signs/still.ts';
@@ -61,16 +63,18 @@ export function assemble(asked: Parts): RecordedLoad {
   cleaned = cleaned.map((c, k) => (aligned[k - 1]?.alignment.moved ? moved(c, aligned[k - 1]!) : c));
 
   const first = Math.min(...cleaned.map((c) => c.series.time_s[0]!));
-  for (const { series } of cleaned) {
-    const { time_s } = series;
-    if (first !== 0) for (let i = 0; i < time_s.length; i++) time_s[i]! -= first;
-  }
+  if (first !== 0)
+    for (const { time_s } of cleaned.flatMap(({ series, below }) => [series, below]))
+      countFrom(first, time_s);
   const last = Math.max(...cleaned.map((c) => endOf(c.series)));
   meetCombined(cleaned.map(sampled), parts, refuse);
   const voltages = taker.factors.voltages();
   const { signs: own, remarks: repeats } = signsOf(cleaned.map(sampled));
   const more = [
-    ...cleaned.map(sampled).flatMap(clippedBelow),
+    ...cleaned.flatMap((channel) => [
+      ...clippedBelow(sampled(channel)),
+      ...farBelowZero(sampled(channel), channel.below),
+    ]),
     ...stillBeside(cleaned.map(sampled), own),
     ...hurried(cleaned.map(sampled)),
   ];
@@ -190,7 +194,9 @@ function moved(channel: NamedChannel, { series, alignment }: Aligned): NamedChan
   const before = channel.series;
   const places = channel.lost.map((i) => firstAbove(series.time_s, before.time_s[i]! - alignment.lag_s) - 1);
   const lost = places.filter((i) => i >= 0 && i + 1 < series.time_s.length);
-  return { ...channel, series, lost };
+  const { time_s, values } = channel.below;
+  const below = { time_s: time_s.map((t) => t - alignment.lag_s), values };
+  return { ...channel, series, below, lost };
 }
 
 function sum<T>(items: readonly T[], of: (item: T) => number): number {

@@ -1,4 +1,5 @@
 import { textCell } from '../../base/csv-cell.ts';
+import { meant, roundingOf } from '../../base/meant.ts';
 import { namedQuantity } from '../../tables/columns/named-quantity.ts';
 import { type HowRecorded, linesOf } from './how-recorded.ts';
 import type { RecordedLoad } from './recorded-load.ts';
@@ -61,7 +62,8 @@ function* rowsOf({ channels, bridged }: RecordedLoad, k: number): Generator<Row,
   for (let i = 0; i < time_s.length; i++) {
     yield { time_s: time_s[i]!, power: String(power_W[i]!) };
     if (gaps[gap]?.from_s !== time_s[i]) continue;
-    yield { time_s: 0.5 * (gaps[gap]!.from_s + gaps[gap]!.to_s), power: '' };
+    const twice_s = gaps[gap]!.from_s + gaps[gap]!.to_s;
+    yield { time_s: meant(0.5 * twice_s, roundingOf(twice_s)), power: '' };
     gap++;
   }
 }

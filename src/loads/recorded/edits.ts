@@ -70,7 +70,7 @@ export function editsOf(
     sorted_J,
   );
   add(
-    sum((c) => c.negatives),
+    sum(({ below }) => below.values.length),
     ['negative power left out', 'negative powers left out'],
     sorted_J,
     positive_J,

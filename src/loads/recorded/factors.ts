@@ -3,9 +3,10 @@
  * does not show in the product of both, so each is looked at for itself.
  */
 import { formatQuantity } from '../../base/quantity.ts';
-import { clean } from '../../samples/clean.ts';
+import { type Cleaned, clean } from '../../samples/clean.ts';
 import { Samples } from '../../samples/samples.ts';
 import { clippedBelow } from '../../samples/signs/clipped-below.ts';
+import { farBelowZero } from '../../samples/signs/far-below-zero.ts';
 import { heldBeside } from '../../samples/signs/held.ts';
 import { lateBeside } from '../../samples/signs/late.ts';
 import type { Sampled, Sign } from '../../samples/signs/sign.ts';
@@ -59,7 +60,7 @@ export class Factors {
     const of = (quantity: Factor['quantity']) => all.filter((one) => one.quantity === quantity);
     const found = [of('current'), of('voltage')].flatMap((channels) => [
       ...signsOf(channels).signs,
-      ...channels.flatMap(clippedBelow),
+      ...channels.flatMap((one) => [...clippedBelow(one), ...farBelowZero(one, one.below)]),
     ]);
     return [
       ...found,
@@ -71,8 +72,19 @@ export class Factors {
   }
 }
 
-function sampledOf(name: string, { samples, quantity }: Factor, first_s: number): Sampled {
-  const { time_s, power_W: values } = clean(samples, first_s).series;
+function sampledOf(
+  name: string,
+  { samples, quantity }: Factor,
+  first_s: number,
+): Sampled & Pick<Cleaned, 'below'> {
+  const { series, below } = clean(samples, first_s);
   const written = (value: number): string => formatQuantity(value, quantity, 4);
-  return { name, time_s, values, written, rests: quantity === 'current' };
+  return {
+    name,
+    time_s: series.time_s,
+    values: series.power_W,
+    below,
+    written,
+    rests: quantity === 'current',
+  };
 }

@@ -2,8 +2,10 @@
 import { counted } from '../../base/counted.ts';
 import { formatQuantity } from '../../base/quantity.ts';
 import type { Gap } from '../../samples/gaps.ts';
+import { rangeOf } from '../../samples/range.ts';
 import { scattered } from '../../samples/scattered.ts';
 import { medianInterval_s } from '../../samples/series.ts';
+import { farBelow, isOneValue } from '../../samples/signs/far-below-zero.ts';
 import { runsAgain, summerTimeLeft } from '../../samples/stamp-order.ts';
 import { listed } from '../../scenario/text/nearest.ts';
 import type { Decimal } from '../../tables/cells/number-cell.ts';
@@ -57,14 +59,14 @@ export function refuseThin(
           counted(taker.elsewhere, 'row that --where leaves out', 'rows that --where leaves out'),
           counted(d.wrongWidth, 'row too wide', 'rows too wide'),
           counted(
-            sum(cleaned, (c) => c.negatives),
+            sum(cleaned, ({ below }) => below.values.length),
             'negative power',
           ),
         ].filter((words) => !words.startsWith('0 ')),
         'and',
       )}`,
       'rows with a stamp and a power of 0 or more',
-      sum(cleaned, (c) => c.negatives) >= taker.rows
+      sum(cleaned, ({ below }) => below.values.length) >= taker.rows
         ? 'turn the sign of the powers in the export, if it counts what is drawn as negative'
         : 'check the export, or give --time COLUMN and --power COLUMN',
     );
@@ -125,8 +127,7 @@ export function refuseShared(
   );
 }
 
-/** Powers so far below 0, of the highest, in more than so many samples and such a share of them are no noise about it. */
-const deep_ratio = 0.1;
+/** Far below 0 in more than so many samples and such a share of them a power is no disturbance. */
 const mostDeep = 5;
 const mostDeep_ratio = 1e-3;
 
@@ -135,20 +136,18 @@ const mostDeep_ratio = 1e-3;
  * the peaks would be. One value again and again is a number that stands for no reading, and is told as that.
  */
 function refuseNegative(cleaned: readonly NamedChannel[], refuse: Refuse): void {
-  for (const { name, negatives, farthest_W, nearest_W, series, duplicates } of cleaned) {
+  for (const { name, below, series, duplicates } of cleaned) {
+    const negatives = below.values.length;
     const all = negatives + series.time_s.length + duplicates;
-    const highest = series.power_W.reduce((most, power) => (power > most ? power : most), 0);
-    const isDeep =
-      negatives > Math.max(mostDeep, mostDeep_ratio * all) &&
-      farthest_W < nearest_W &&
-      -farthest_W > deep_ratio * highest;
+    const far = farBelow(below, Math.max(0, rangeOf(series.power_W).highest));
+    const isDeep = negatives > Math.max(mostDeep, mostDeep_ratio * all) && !isOneValue(far);
     if (2 * negatives <= all && !isDeep) continue;
     refuse(
-      `negative powers in ${negatives} of ${counted(all, 'sample')} of ${name}, down to ${formatQuantity(farthest_W, 'power', 4)}`,
+      `negative powers in ${negatives} of ${counted(all, 'sample')} of ${name}, down to ${formatQuantity(rangeOf(below.values).lowest, 'power', 4)}`,
       'powers of 0 or more, as a load draws them',
       2 * negatives > all
         ? `turn the sign of ${name} in the export, if it counts what is drawn as negative`
-        : `add the span of its register in the export where it wraps (16 bits go on at −32768 behind 32767), or leave the rows out there where the load gave power back`,
+        : `add the span of its register in the export where it wraps (16 bits go on at −32768 behind 32767), leave the rows out there where the load gave power back, or state each number that means no reading (--sentinel VALUE)`,
     );
   }
 }

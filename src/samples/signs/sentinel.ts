@@ -1,4 +1,4 @@
-/** Numbers that stand for no reading, written where one was lost: exact values far above all others. */
+/** Numbers that stand for no reading, written where one was lost: exact values far above or far below all others. */
 import { formatQuantity } from '../../base/quantity.ts';
 import { rangeOf } from '../range.ts';
 import { type EqualRuns, isRestless } from './equal-runs.ts';
@@ -15,18 +15,23 @@ const fewestOfEach = 5;
 /** A sensor that shows so many values elsewhere shows a level as several. */
 const fewestValues = 20;
 
-/** A few values, each again and again, and all others far below them. `most`: up to so many samples are outliers. */
+/** A few values, each again and again, and all others far from them on one side. `most`: up to so many samples are outliers. */
 export function sentinel(
-  { name, time_s, values, written }: Sampled,
+  { name, time_s, values: asTheyStand, written: writtenAsIs }: Sampled,
   { unrest }: EqualRuns,
   most: number,
+  side: 1 | -1,
 ): Sign[] {
+  const values = side > 0 ? asTheyStand : asTheyStand.map((value) => -value);
+  const written = (value: number): string => writtenAsIs(side * value);
   const { lowest } = rangeOf(values);
   const tops = highestValues(values);
   for (let k = 1; k < tops.length; k++) {
     const [{ value: far }, { value: next }] = [tops[k - 1]!, tops[k]!];
     const isFar =
-      next > lowest && far - lowest > sentinel_ranges * (next - lowest) && far > sentinel_ranges * next;
+      next > lowest &&
+      far - lowest > sentinel_ranges * (next - lowest) &&
+      far > sentinel_ranges * Math.max(next, side > 0 ? 0 : -lowest);
     if (!isFar) continue;
     const own = tops.slice(0, k);
     const count = own.reduce((sum, top) => sum + top.count, 0);
@@ -46,7 +51,7 @@ export function sentinel(
         channel: name,
         from_s,
         to_s,
-        shows: `${name} is exactly ${what} in ${count} samples from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}, all others lie from ${written(lowest)} to ${written(next)}`,
+        shows: `${name} is exactly ${what} in ${count} samples from ${formatQuantity(from_s, 'time', 5)} to ${formatQuantity(to_s, 'time', 5)}, all others lie from ${written(side > 0 ? lowest : next)} to ${written(side > 0 ? next : lowest)}`,
         asks: 'a number that means no reading (--sentinel), or a real level?',
       },
     ];

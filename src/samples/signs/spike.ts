@@ -15,8 +15,10 @@ const widest = 2;
 const mostByChance_ratio = 0.01;
 const mostByChance = 400;
 export function spike(sampled: Sampled, runs: EqualRuns): Sign[] {
-  const alone = sentinel(sampled, runs, most);
-  return [...(alone.length > 0 ? alone : outliers(sampled, 1, runs)), ...outliers(sampled, -1, runs)];
+  return ([1, -1] as const).flatMap((side) => {
+    const alone = sentinel(sampled, runs, most, side);
+    return alone.length > 0 ? alone : outliers(sampled, side, runs);
+  });
 }
 
 /** Samples far above all others; far below with a sign of −1. */

@@ -145,8 +145,8 @@ function unknownMetric(cells: RequirementCells, near: string | undefined): Probl
   return problemAt(
     cells.metric.origin,
     pathOf(cells, 'metric'),
-    cells.metric.text,
-    'a quantity that Buswake judges; this requirement is open',
+    `${cells.metric.text}, which Buswake does not judge: this requirement is open`,
+    'a quantity that it judges, or nothing',
     near === undefined
       ? 'buswake explain limits names them all; or leave the cell empty'
       : `did you mean ${near}?`,

@@ -22,9 +22,8 @@ const shares: Readonly<Record<string, number>> = { '%': 0.01, '1': 1, ratio: 1 }
 const sharesPerSecond: Readonly<Record<string, number>> = { '%/s': 0.01, '1/s': 1 };
 
 export function readWrittenUnit({ number, unit }: Bound, quantity: LimitQuantity): WrittenUnit | Unread {
-  const ofShare = quantity.share_of !== null && quantity.unit === 'W/s' ? sharesPerSecond : shares;
-  const takesShares = quantity.unit === 'ratio' || quantity.share_of !== null;
-  const share = takesShares && Object.hasOwn(ofShare, unit) ? ofShare[unit]! : null;
+  const ofShare = sharesOf(quantity);
+  const share = Object.hasOwn(ofShare, unit) ? ofShare[unit]! : null;
   if (share !== null) {
     const percent = share !== 1;
     const read = readQuantity(percent ? `${number} %` : number, 'ratio');
@@ -32,7 +31,7 @@ export function readWrittenUnit({ number, unit }: Bound, quantity: LimitQuantity
     const rowUnit = quantity.unit === 'W/s' ? '1/s' : 'ratio';
     return { rowUnit, text: percent ? `${number} %` : number, value: read.value, per_unit: share };
   }
-  const expected = expectedUnits(quantity, takesShares ? Object.keys(ofShare) : []);
+  const expected = `a unit: ${unitsOf(quantity)}`;
   if (unit === '' && quantity.unit !== 'count')
     return [`${number} without a unit`, expected, 'write the unit behind the number, or in the column unit'];
   if (quantity.unit === 'ratio') return [`${number} ${unit}`, expected, 'write it as a share of the rating'];
@@ -46,7 +45,15 @@ export function readWrittenUnit({ number, unit }: Bound, quantity: LimitQuantity
   return { rowUnit: quantity.unit, text, value: read.value, per_unit: one.value };
 }
 
-function expectedUnits({ unit }: LimitQuantity, ofShare: readonly string[]): string {
+/** Units of shares that a bound may be written in, each with how much of one it is. */
+function sharesOf({ unit, share_of }: LimitQuantity): Readonly<Record<string, number>> {
+  if (unit !== 'ratio' && share_of === null) return {};
+  return unit === 'W/s' ? sharesPerSecond : shares;
+}
+
+/** What a bound may be written in: `1, %, ratio or 50.25 V`. */
+export function unitsOf(quantity: LimitQuantity): string {
+  const { unit } = quantity;
   const own = unit === 'ratio' ? [] : unit === 'count' ? ['count'] : [exampleOf(limitUnits[unit]!)];
-  return `a unit: ${listed([...ofShare, ...own])}`;
+  return listed([...Object.keys(sharesOf(quantity)), ...own]);
 }

@@ -166,7 +166,10 @@ function batchesOf(family: SizedFamily, text: string, usual: number, problems: P
     const size = readQuantity(words[2], dimension);
     if (!size.ok) return refuse(size.found, `${questions[family].asks}, like ${exampleOf(dimension)}`);
     if (!(size.value >= usual / 8 && size.value <= usual * 8))
-      return refuse(words[2], `a size from an eighth to eight times that of the shipped model`);
+      return refuse(
+        words[2],
+        `from ${formatQuantity(usual / 8, dimension)} to ${formatQuantity(usual * 8, dimension)}, an eighth to eight times the ${formatQuantity(usual, dimension)} of the shipped model`,
+      );
     return { count, size: size.value };
   });
 }

@@ -3,7 +3,7 @@ import { counted } from '../../base/counted.ts';
 import { formatPercent } from '../../base/quantity.ts';
 import { wordsOf } from '../search/axes.ts';
 import { csvTable, markdownTable } from '../tables.ts';
-import { restsOn, statesNotes, statesWords } from '../trials/states.ts';
+import { restsOn, simulationsWords, statesNotes, statesWords } from '../trials/states.ts';
 import { isUndecided } from './judge.ts';
 import { isMore, type Objective, objectiveWords } from './objectives.ts';
 import type { DesignRow, DesignsReport, FrontRow } from './report.ts';
@@ -72,7 +72,7 @@ export function searchWords({ designs, runs, states }: DesignsReport): string {
     ...(left === 0 ? [] : [`${left} left out, as one that passes beats them whatever they come to`]),
     ...(short === 0 ? [] : [`${short} ended early for the same reason`]),
   ];
-  return `${counted(runs, 'simulation')}: ${statesWords(states)}; ${parts.join(', ')}`;
+  return `${simulationsWords(runs, states, ['designs', 'samples of them'])}; ${parts.join(', ')}`;
 }
 
 /** What sums of figures do not see. */
@@ -83,14 +83,19 @@ export function blindWords({ blind }: DesignsReport): readonly string[] {
   );
 }
 
+/** What all runs rest on and were warned of, in sentences; an answer names its own. */
+export function designsNotes({ front, states }: DesignsReport): readonly string[] {
+  return front.length === 0 ? statesNotes(states) : [];
+}
+
 export function designsMarkdown(report: DesignsReport): string {
-  const { title, study, about, situations, front, designs, states } = report;
+  const { title, study, about, situations, front, designs } = report;
   return [
     `# ${title === '' ? study : title}`,
     about,
     `**${designsSentence(report)}**`,
     `Each design was run in ${situations.length === 1 ? 'one situation' : `up to ${situations.length} situations`}: ${situations.join('; ')}. ${searchWords(report)}.`,
-    ...statesNotes(states),
+    ...designsNotes(report),
     ...blindWords(report).map((words) => `${words}.`),
     '## The front',
     markdownTable(frontHead(report), frontRows(report)),

@@ -72,6 +72,25 @@ export const criteria: Readonly<Record<keyof Acceptance, Criterion>> = {
 
 const keys = Object.keys(criteria) as (keyof Acceptance)[];
 
+/** A criterion as people read it. */
+export interface CriterionWords {
+  readonly name: string;
+  readonly means: string;
+  /** `at most 0.5 s` */
+  readonly usual: string;
+  readonly source: string;
+}
+
+export const criterionNames: readonly string[] = keys.map((key) => criteria[key].name);
+
+/** The criterion of that name; none where there is none. */
+export function criterionNamed(word: string): CriterionWords[] {
+  return keys.flatMap((key) => {
+    const { name, words, side, usual, source } = criteria[key];
+    return name === word ? [{ name, means: words, usual: `${side} ${valueText(key, usual)}`, source }] : [];
+  });
+}
+
 export const usualAcceptance: Acceptance = acceptanceOf((key) => criteria[key].usual);
 
 function acceptanceOf(of: (key: keyof Acceptance) => number): Acceptance {

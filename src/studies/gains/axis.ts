@@ -3,7 +3,7 @@ import { BadInput } from '../../base/problem.ts';
 import { type Dimension, formatQuantity, readQuantity } from '../../base/quantity.ts';
 import type { ReadScenario } from '../../scenario/read.ts';
 import { listed, nearestWords } from '../../scenario/text/nearest.ts';
-import { dimensionOf, isCountedInTicks, valuesOf } from '../written/values.ts';
+import { dimensionOf, isCountedInTicks, refuseDescent, valuesOf } from '../written/values.ts';
 
 export interface GainsAxis {
   readonly path: string;
@@ -20,8 +20,21 @@ export interface GainsAxis {
 /** Most points of an axis. */
 const most = 200;
 
-/** Reads `firmware.share.time_constant=20 ms to 1 s in 24 log`. Throws BadInput. */
+/** Reads `firmware.share.time_constant=20 ms to 1 s in 24 log`, as `option` was given. Throws BadInput. */
 export function axisOf(
+  option: '--x' | '--y',
+  word: string,
+  model: Pick<ReadScenario, 'paths' | 'cells' | 'scenario'>,
+): GainsAxis {
+  try {
+    return axisIn(word, model);
+  } catch (error) {
+    if (!(error instanceof BadInput)) throw error;
+    throw new BadInput(error.problems.map((problem) => ({ ...problem, file: option })));
+  }
+}
+
+function axisIn(
   word: string,
   { paths, cells, scenario }: Pick<ReadScenario, 'paths' | 'cells' | 'scenario'>,
 ): GainsAxis {
@@ -88,6 +101,8 @@ function logValues(
   if (!a.ok || !b.ok) return [];
   if (!(a.value > 0 && b.value > 0))
     return refuse(path, `${first} to ${last} on a log scale`, 'ends above 0', 'leave log out');
+  if (a.value > b.value)
+    refuseDescent(path, `${first} to ${last} in ${count} log`, `${last} to ${first} in ${count} log`, 'all');
   if (n === 1) return [formatQuantity(a.value, unit)];
   return Array.from({ length: n }, (_, k) =>
     // Three digits: values as people write them, and times on whole ticks.

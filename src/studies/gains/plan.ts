@@ -51,7 +51,7 @@ export interface GainsPlan extends Planned {
 export function planGains(asked: GainsAsked, read: ReadChanged): GainsPlan {
   const at = read(asked);
   const { scenario, warnings } = at;
-  const axes = [axisOf(asked.x, at), axisOf(asked.y, at)] as const;
+  const axes = [axisOf('--x', asked.x, at), axisOf('--y', asked.y, at)] as const;
   const [a, b] = axes;
   refuseOverlaps([a.path, b.path], at.cells, '--y');
   if (scenario.shelves.length < 2) refuseSharing(axes);

@@ -91,13 +91,19 @@ export function steadyWords({ steady, curve }: RatingReport): string {
   return `Steady: ${power}, bound by ${steady.binding}; ${span}, where common practice (no source) grants about five sixths, ${formatPercent(commonPulsedRatio)}.`;
 }
 
+/** What all runs rest on and were warned of, in sentences; an answer names its own. */
+export function ratingNotes({ scale_ratio, table, states }: RatingReport): readonly string[] {
+  const isAnswered = scale_ratio !== null && table.some((row) => row.scale_ratio === scale_ratio);
+  return isAnswered ? [] : statesNotes(states);
+}
+
 export function ratingMarkdown(report: RatingReport): string {
   const { title, study, about, table, runs, steady } = report;
   return [
     `# ${title === '' ? study : title}`,
     about,
     `**${ratingSentence(report)}** ${counted(runs, 'simulation')}: ${statesWords(report.states)}.`,
-    ...statesNotes(report.states),
+    ...ratingNotes(report),
     markdownTable(ratingHead, ratingRows(report)),
     ...(steady === null
       ? []

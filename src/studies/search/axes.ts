@@ -40,7 +40,7 @@ export function axesOf(
       };
     }
     const dimension = dimensionOf(path, cells);
-    const values = valuesOf(path, text, dimension);
+    const values = valuesOf(path, text, dimension, 'search');
     return {
       path,
       ordered: dimension !== null,

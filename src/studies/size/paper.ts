@@ -4,7 +4,7 @@ import type { EstimateLine } from '../estimate/line.ts';
 import { csvTable, markdownTable, type PlainRow } from '../tables.ts';
 import { headroomWords } from '../trials/headroom-words.ts';
 import { numbersOf } from '../trials/run-outcome.ts';
-import { letterWords, restsOn, statesNotes, statesWords } from '../trials/states.ts';
+import { letterWords, restsOn, simulationsWords, statesNotes, statesWords } from '../trials/states.ts';
 import { answerOf, isUndecided } from './judge.ts';
 import type { SizeReport } from './report.ts';
 
@@ -123,14 +123,24 @@ export function leverRows({ levers }: SizeReport): PlainRow[] {
   ]);
 }
 
+/** How many simulations there were, and how those of the candidates came out. */
+export function sizeSimulations({ runs, states }: SizeReport): string {
+  return simulationsWords(runs, states, ['candidates', 'levers']);
+}
+
+/** What all runs rest on and were warned of, in sentences; an answer names its own. */
+export function sizeNotes({ result, states }: SizeReport): readonly string[] {
+  return result === null ? statesNotes(states) : [];
+}
+
 export function sizeMarkdown(report: SizeReport): string {
-  const { title, study, about, estimate, front, monotone, runs, situations, candidates } = report;
+  const { title, study, about, estimate, front, monotone, situations, candidates } = report;
   return [
     `# ${title === '' ? study : title}`,
     about,
     `**${sizeSentence(report)}**`,
-    `Every candidate was run in ${situations.length === 1 ? 'one situation' : `${situations.length} situations`}: ${situations.map(({ name }) => name).join('; ')}. ${runs} simulations: ${statesWords(report.states)}. Order: ${monotone.note}.`,
-    ...statesNotes(report.states),
+    `Every candidate was run in ${situations.length === 1 ? 'one situation' : `${situations.length} situations`}: ${situations.map(({ name }) => name).join('; ')}. ${sizeSimulations(report)}. Order: ${monotone.note}.`,
+    ...sizeNotes(report),
     ...(estimate === null
       ? []
       : [

@@ -1,5 +1,7 @@
 /** How trials came out: one letter each, and how many came out how. Only P is a clean pass; E is no verdict at all. */
+
 import { namedFew } from '../../analysis/words/named-few.ts';
+import { counted } from '../../base/counted.ts';
 import type { RunOutcome } from './run-outcome.ts';
 
 export type Letter = 'P' | 'C' | 'N' | 'F' | 'X' | 'E';
@@ -105,6 +107,18 @@ export function statesWords(states: States): string {
   ] as const;
   const told = parts.filter(([count]) => count > 0).map(([count, words]) => `${count} ${words}`);
   return `${told.join(', ')}${warned === 0 ? '' : `; ${warned} with warnings`}`;
+}
+
+/** `124 simulations, 72 of candidates and 52 of levers: 15 pass, …`: what was run beside those whose states stand behind it. */
+export function simulationsWords(
+  runs: number,
+  states: States,
+  [tried, beside]: readonly [tried: string, beside: string],
+): string {
+  const { passed, conditional, inconclusive, failed, collapsed, numerical } = states;
+  const told = passed + conditional + inconclusive + failed + collapsed + numerical;
+  const parts = runs > told ? `, ${told} of ${tried} and ${runs - told} of ${beside}` : '';
+  return `${counted(runs, 'simulation')}${parts}: ${statesWords(states)}`;
 }
 
 /** The sentences below a study's answer: what conditions rest on and what was warned of, a few by name. */

@@ -1,6 +1,6 @@
 /**
  * Values of one path in order: `6 to 14`, `0.8 to 1.2 by 0.05`, `100 F to 200 F in 6`, or a list with bars
- * between, `A after T5 | A after S1`. Numbers ascend: the first that passes is the least, and a row that descends
+ * between, `A after T5 | A after S1`. Numbers ascend: of a search the first that passes is the least, and a row that descends
  * would give the most for it.
  */
 import { BadInput, type Problem } from '../../base/problem.ts';
@@ -10,12 +10,20 @@ import type { Cell } from '../../scenario/sheet.ts';
 /** Most values that one path may take in a search. */
 const most = 1000;
 
+/** For what the values are tried: a search takes the first that passes. */
+export type TriedFor = 'search' | 'all';
+
 /** `dimension`: of the path's value; null where values are words. Throws BadInput. */
-export function valuesOf(path: string, text: string, dimension: Dimension | null): readonly string[] {
+export function valuesOf(
+  path: string,
+  text: string,
+  dimension: Dimension | null,
+  triedFor: TriedFor = 'all',
+): readonly string[] {
   const list = text.split('|').map((word) => word.trim());
   if (list.length > 1) {
     if (list.some((word) => word === '')) return refuse(path, text, 'an empty value');
-    if (dimension !== null) ascending(path, text, list, dimension);
+    if (dimension !== null) ascending(path, text, list, dimension, triedFor);
     return list;
   }
   const range = /^(.+?)\s*(?:\.\.|\bto\b)\s*(.+?)(?:\s+(by|in)\s+(.+))?$/.exec(text.trim());
@@ -25,7 +33,12 @@ export function valuesOf(path: string, text: string, dimension: Dimension | null
   const from = number(path, first, dimension);
   const to = number(path, last, dimension);
   if (from > to)
-    refuseDescent(path, text, [last, first].join(' to ') + (how === undefined ? '' : ` ${how} ${step}`));
+    refuseDescent(
+      path,
+      text,
+      [last, first].join(' to ') + (how === undefined ? '' : ` ${how} ${step}`),
+      triedFor,
+    );
   const counted = dimension === 'count';
   if (how === undefined && !counted) {
     return refuse(path, text, 'a range without steps', `${text} by …, or ${text} in 9`);
@@ -83,21 +96,32 @@ export function inKind(cell: string, path: string): boolean {
   );
 }
 
-function ascending(path: string, text: string, list: readonly string[], dimension: Dimension): void {
+function ascending(
+  path: string,
+  text: string,
+  list: readonly string[],
+  dimension: Dimension,
+  triedFor: TriedFor,
+): void {
   const values = list.map((word) => ({ word, value: number(path, word, dimension) }));
   if (values.every(({ value }, k) => k === 0 || value > values[k - 1]!.value)) return;
   const sorted = [...values].sort((a, b) => a.value - b.value);
   const once = sorted.filter(({ value }, k) => k === 0 || value > sorted[k - 1]!.value);
-  refuseDescent(path, text, once.map(({ word }) => word).join(' | '));
+  refuseDescent(path, text, once.map(({ word }) => word).join(' | '), triedFor);
 }
 
-function refuseDescent(path: string, text: string, ascending: string): never {
+export function refuseDescent(path: string, text: string, ascending: string, triedFor: TriedFor): never {
+  const isSearch = triedFor === 'search';
+  const largest =
+    isSearch && !path.endsWith('.count')
+      ? `; for the largest that passes, use buswake rating with --scale ${path}`
+      : '';
   throw new BadInput([
     problem(
       path,
       `values that do not ascend: ${text}`,
-      'values from the least to the most: the first that passes is taken for the least',
-      `write ${ascending}${path.endsWith('.count') || path.startsWith('--') ? '' : `; for the largest that passes, use buswake rating with --scale ${path}`}`,
+      `values from the least to the most${isSearch ? ': the first that passes is taken for the least' : ''}`,
+      `write ${ascending}${largest}`,
     ),
   ]);
 }

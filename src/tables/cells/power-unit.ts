@@ -1,4 +1,5 @@
 /** Units of power that a recording may be written in. */
+import { meant, roundingOf } from '../../base/meant.ts';
 
 const inWatt: Readonly<Record<string, number>> = {
   uW: 1e-6,
@@ -73,7 +74,8 @@ export function voltageUnitIn(name: string): string | null {
   return voltageEnding.exec(name)?.[1] ?? null;
 }
 
-/** A value in a unit of `watts` as watts. Small units divide, so that 71585 mW is the double nearest 71.585 W. */
+/** A value in a unit of `watts` as watts: 71585 mW is the double nearest 71.585 W, for which small units divide, and 2.019 kW 2019 W. */
 export function inWatts(value: number, watts: number): number {
-  return watts < 1 ? value / Math.round(1 / watts) : value * watts;
+  if (watts < 1) return value / Math.round(1 / watts);
+  return watts === 1 ? value : meant(value * watts, roundingOf(value * watts));
 }

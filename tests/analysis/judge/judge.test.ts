@@ -169,7 +169,9 @@ test('bands and range wait 10 s after an event; ramps and bus limits do not', ()
   );
   expect(find(report, 'range').verdict).toBe('inconclusive');
   // What the bands were not judged over is not left unsaid.
-  expect(find(report, 'ripple-0.5-3').worst_outside?.value).toBeCloseTo(0.05, 4);
+  const outside = find(report, 'ripple-0.5-3').worst_outside;
+  expect(outside?.value).toBeCloseTo(0.05, 4);
+  expect(outside?.reason).toContain('settling after a start or stop');
   expect(find(report, 'ramp-1s').verdict).toBe('pass');
   expect(find(report, 'steady-low').verdict).toBe('pass');
 });

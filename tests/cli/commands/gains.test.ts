@@ -52,7 +52,7 @@ describe('buswake gains', () => {
     );
     expect([code, out]).toEqual([3, '']);
     expect(err).toMatchInlineSnapshot(`
-      "firmware.share.latencyy
+      "--x  firmware.share.latencyy
         found     a parameter that the model does not have
         expected  a parameter of the model
         mend      perhaps firmware.share.latency, firmware.brake.latency or firmware.share.batteries
@@ -70,7 +70,7 @@ describe('buswake gains', () => {
     );
     expect([code, out]).toEqual([3, '']);
     expect(err).toMatchInlineSnapshot(`
-      "firmware.share.time_constant
+      "--x  firmware.share.time_constant
         found     50 ms to 200 ms in 1, a grid of one point
         expected  two points or more
         mend      write 50 ms to 200 ms in 24

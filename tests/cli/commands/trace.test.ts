@@ -48,6 +48,19 @@ describe('buswake trace', () => {
     });
   });
 
+  test('leaves a blank in the next step for each thing that a replay asks and nothing says', () => {
+    const next = (...more: readonly string[]) =>
+      buswake(['trace', join(folder, 'load.csv'), ...more])
+        .stdout.split('\n')
+        .at(-2) ?? '';
+    expect(next()).toMatch(
+      / --side SIDE --at PLACE --copies 1, SIDE being dc or ac, PLACE being device, sled or rack$/,
+    );
+    expect(next('--side', 'dc')).toMatch(/ --side dc --at PLACE --copies 1, PLACE being /);
+    // Behind a power supply a replay is refused until that is accepted.
+    expect(next('--side', 'ac', '--at', 'rack')).toMatch(/ --at rack --side ac --accept-ac --copies 1$/);
+  });
+
   test('reads stdin, writes a cleaned file once, and over it only by force', () => {
     const out = join(folder, 'clean.csv');
     expect(buswake(['trace', '-', '--out', out], 't_s,power_W\n1,5\n0,3\n').status).toBe(0);

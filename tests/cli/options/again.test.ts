@@ -1,7 +1,7 @@
 import { Command } from 'commander';
 import { describe, expect, it } from 'vitest';
 import { gainsCommand } from '../../../src/cli/commands/gains.ts';
-import { againWords } from '../../../src/cli/options/again.ts';
+import { againWords, resumeWords } from '../../../src/cli/options/again.ts';
 
 /** What a command would print to be called again, having been called with these words. */
 async function again(command: Command, ...words: readonly string[]): Promise<string> {
@@ -20,4 +20,10 @@ describe('the command that asks for the same again', () => {
       "buswake gains single-step --at '120 kW' --no-confirm",
     );
   });
+});
+
+it('goes on with a study by the whole command as it was typed, and begins over nothing again', () => {
+  const typed = ['spread', 'my study.yaml', '--out', 'out/a', '--force', '--workers', '2', '-q'];
+  expect(resumeWords(typed)).toBe("buswake spread 'my study.yaml' --out out/a --workers 2 -q --resume");
+  expect(resumeWords([...typed, '--resume'])).toBe(resumeWords(typed));
 });

@@ -42,6 +42,20 @@ describe('written clean and read again', () => {
     expect(second.statement.total).toEqual(first.statement.total);
   });
 
+  test('stamps and powers are written in the digits that the file means', () => {
+    const rows = Array.from(
+      device,
+      (v, k) => `${((k * 51 + 999) / 1000).toFixed(3)},${(v / 1000).toFixed(3)}`,
+    );
+    const { first, second } = again(`time_s,gpu0_kW\n${rows.join('\n')}\n`, {});
+    expect(second.total).toEqual(first.total);
+    const lines = stated({})(first)
+      .split('\n')
+      .filter((line) => /^\d/.test(line));
+    expect(lines).toHaveLength(device.length);
+    expect(lines.filter((line) => !/^\d+(\.\d{1,3})?,gpu0_kW,\d+$/.test(line))).toEqual([]);
+  });
+
   test('what was left out stays a gap, one sample and many', () => {
     const holes = file((k) => (k === 100 || (k > 200 && k < 290) || k % 97 === 5 ? '' : String(device[k])));
     const { first, second } = again(holes, {});

@@ -187,8 +187,12 @@ describe('a row', () => {
       [null, 'a hall'],
       [null, 'bus-stya is no quantity that Buswake judges; perhaps bus-stay was meant'],
     ]);
-    expect(problems.map(({ severity, mend }) => [severity, mend])).toEqual([
-      ['warning', 'did you mean bus-stay?'],
+    expect(problems.map(({ severity, found, mend }) => [severity, found, mend])).toEqual([
+      [
+        'warning',
+        'bus-stya, which Buswake does not judge: this requirement is open',
+        'did you mean bus-stay?',
+      ],
     ]);
   });
 });

@@ -226,6 +226,9 @@ describe('a drafted cabinet', () => {
         mend      write it like 6 of 20 kW, 2 of 10 kW
       5 problems. Nothing was run."
     `);
+    expect(refused({ sleds: '1 of 800 W' })).toContain(
+      'from 1.875 kW to 120 kW, an eighth to eight times the 15 kW of the shipped model\n',
+    );
     expect(refused({ trays: '3' })).toMatch(/^--sleds\n {2}found {5}no sleds/);
     expect(refused({ sleds: '16', shelves: '1' })).toMatch(/1 shelf for 2 sections/);
   });

@@ -1,6 +1,6 @@
 /** A study of designs on a terminal: the answer first, the front, and the bill of parts of the first of it. */
 import { designsWord, isCleanFront } from '../../../studies/designs/judge.ts';
-import { blindWords, designsSentence, searchWords } from '../../../studies/designs/paper.ts';
+import { blindWords, designsNotes, designsSentence, searchWords } from '../../../studies/designs/paper.ts';
 import type { DesignsReport } from '../../../studies/designs/report.ts';
 import {
   billHead,
@@ -11,7 +11,6 @@ import {
   frontRows,
 } from '../../../studies/designs/tables.ts';
 import { wordsOf } from '../../../studies/search/axes.ts';
-import { statesNotes } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
 import { shortTable } from './table-text.ts';
@@ -32,9 +31,7 @@ export function designsText(report: DesignsReport, next: string, paint: Paint): 
   return [
     ...wrap(`${word}  ${designsSentence(report)}`, width, '       '),
     ...wrap(searchWords(report), width, '  ').map(faint),
-    ...(first === undefined
-      ? statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  '))
-      : []),
+    ...designsNotes(report).flatMap((note) => wrap(`  ${note}`, width, '  ')),
     ...blindWords(report).flatMap((note) => wrap(`  ${note}`, width, '  ')),
     ...(first === undefined
       ? shortTable(

@@ -7,12 +7,15 @@ import {
   worstHeads,
   worstRows,
 } from '../../../studies/response/over/over-words.ts';
+import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
 import { tableText } from './table-text.ts';
 
 /** Lines of each list that are shown, and points; all stand in the report. */
 const most = 3;
 const mostPoints = 8;
+
+const width = 120;
 
 export function overText(found: OverFound, paint: Paint): string {
   const right = new Set(worstHeads.map((_, k) => k).filter((k) => k % 2 === 1));
@@ -21,13 +24,13 @@ export function overText(found: OverFound, paint: Paint): string {
       ? []
       : [
           `${paint('strong', head)}${lines.length > shown ? paint('faint', `  ${shown} of ${lines.length}`) : ''}`,
-          ...lines.slice(0, shown).map((line) => `  ${line}`),
+          ...lines.slice(0, shown).flatMap((line) => wrap(`  ${line}`, width, '    ')),
         ];
   const [first] = found.points;
   return [
     `${paint('strong', 'Worst margins')}  ${askedWords(found)}`,
     ...tableText(worstHeads, worstRows(found), paint, right),
-    ...dampingLines(found).map((line) => `  ${line}`),
+    ...dampingLines(found).flatMap((line) => wrap(`  ${line}`, width, '    ')),
     ...list(
       'Points',
       found.points.map(({ name, words }) => `${name}  ${words}`),

@@ -4,12 +4,13 @@ import {
   curveHead,
   curveRows,
   ratingHead,
+  ratingNotes,
   ratingSentence,
   ratingShortRows,
   steadyWords,
 } from '../../../studies/rating/paper.ts';
 import type { RatingReport } from '../../../studies/rating/report.ts';
-import { statesNotes, statesWords } from '../../../studies/trials/states.ts';
+import { statesWords } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
 import { shortTable } from './table-text.ts';
@@ -23,10 +24,7 @@ export function ratingText(report: RatingReport, next: string, paint: Paint): st
   return [
     ...wrap(ratingSentence(report), 120, '  '),
     paint('faint', `${counted(runs, 'simulation')}: ${statesWords(report.states)}`),
-    // What the answer rests on it says itself.
-    ...(lowest === undefined || report.scale_ratio === null ? statesNotes(report.states) : []).flatMap(
-      (note) => wrap(`  ${note}`, 120, '  '),
-    ),
+    ...ratingNotes(report).flatMap((note) => wrap(`  ${note}`, 120, '  ')),
     ...(table.length > 1
       ? shortTable(
           'by situation',

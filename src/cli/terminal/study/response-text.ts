@@ -7,8 +7,11 @@ import { marginCells, marginHeads, unstableWords } from '../../../studies/respon
 import { ownerWords, settledWords, stateWords, threeDigits } from '../../../studies/response/paper.ts';
 import type { LaidPoint } from '../../../studies/response/points.ts';
 import { plainCurves, type ResponseReport } from '../../../studies/response/report.ts';
+import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
-import { tableText } from './table-text.ts';
+import { tableText, wrappedTable } from './table-text.ts';
+
+const width = 120;
 
 /** Where it is settled, and whether every mode dies away. */
 export function headText(title: string, response: ResponseReport, paint: Paint): string {
@@ -23,11 +26,11 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
   const isStable = openModes(response).growing.length === 0;
   const lines = [headText(title, response, paint), '', 'Loop gains'];
   lines.push(
-    ...tableText(
+    ...wrappedTable(
       ['loop', ...marginHeads, ''],
       loops.map((loop) => [loop.name, ...marginCells(loop, isStable), loop.about]),
       paint,
-      new Set([1, 2, 3, 4, 5]),
+      { right: new Set([1, 2, 3, 4, 5]), width },
     ),
     '',
     'Minor loop (everything else over the sled)',
@@ -57,7 +60,7 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
     ),
     '',
     'Modes that decide: the slowest, and the least damped that swing',
-    ...tableText(
+    ...wrappedTable(
       ['real', 'frequency', 'damping', 'time constant', 'count', '', 'owners'],
       deciding(modes).map((mode) => [
         `${threeDigits(mode.real_per_s)} 1/s`,
@@ -69,12 +72,15 @@ export function responseText(title: string, response: ResponseReport, paint: Pai
         ownerWords(mode),
       ]),
       paint,
-      new Set([0, 1, 2, 3, 4]),
+      { right: new Set([0, 1, 2, 3, 4]), width },
     ),
     '',
     ...cyclesText(response.limit_cycles, paint),
-    `${modes.length} modes up to ${threeDigits(curves[0]!.frequency_Hz.at(-1)!)} Hz of ${response.states} states; all with --json. Step ${duration(response.rung_s)}: it shifts the highest frequency by ${(100 * response.warping_ratio).toFixed(2)} %.`,
-    ...response.remarks,
+    ...wrap(
+      `${modes.length} modes up to ${threeDigits(curves[0]!.frequency_Hz.at(-1)!)} Hz of ${response.states} states; all with --json. Step ${duration(response.rung_s)}: it shifts the highest frequency by ${(100 * response.warping_ratio).toFixed(2)} %.`,
+      width,
+    ),
+    ...response.remarks.flatMap((remark) => wrap(remark, width)),
   );
   return lines.join('\n');
 }
@@ -84,7 +90,7 @@ function cyclesText(cycles: ResponseReport['limit_cycles'], paint: Paint): reado
   if (cycles.length === 0) return [];
   return [
     'Limit cycles by describing function',
-    ...tableText(['element', 'shelves', 'size', ''], cycles.map(cycleCells), paint),
+    ...wrappedTable(['element', 'shelves', 'size', ''], cycles.map(cycleCells), paint, { width }),
     '',
   ];
 }

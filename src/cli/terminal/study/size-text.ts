@@ -1,5 +1,4 @@
 /** A sizing on a terminal: the answer first, the rest in a screen; all of it stands in the report. */
-import { counted } from '../../../base/counted.ts';
 import { answerOf, isClean, sizeWord } from '../../../studies/size/judge.ts';
 import {
   candidateHead,
@@ -8,10 +7,11 @@ import {
   constraintRows,
   leverHead,
   leverRows,
+  sizeNotes,
   sizeSentence,
+  sizeSimulations,
 } from '../../../studies/size/paper.ts';
 import type { SizeReport } from '../../../studies/size/report.ts';
-import { statesNotes, statesWords } from '../../../studies/trials/states.ts';
 import { wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
 import { estimateText } from './estimate-text.ts';
@@ -24,16 +24,13 @@ const most = { limits: 3, candidates: 3, front: 4, levers: 2 } as const;
 
 /** `rules`: with the first estimate by hand, rule by rule. */
 export function sizeText(report: SizeReport, next: string, paint: Paint, rules = false): string {
-  const { estimate, front, monotone, runs, situations } = report;
+  const { estimate, front, monotone, situations } = report;
   const word = paint(isClean(report) ? 'good' : report.result === null ? 'bad' : 'strong', sizeWord(report));
   const faint = (line: string): string => paint('faint', line);
   return [
     ...wrap(`${word}  ${sizeSentence(report)}`, width, '       '),
-    faint(`${counted(runs, 'simulation')}: ${statesWords(report.states)}; ${monotone.note}`),
-    // An answer names its own.
-    ...(report.result === null
-      ? statesNotes(report.states).flatMap((note) => wrap(`  ${note}`, width, '  '))
-      : []),
+    faint(`${sizeSimulations(report)}; ${monotone.note}`),
+    ...sizeNotes(report).flatMap((note) => wrap(`  ${note}`, width, '  ')),
     ...(estimate !== null && rules
       ? ['', paint('strong', 'first estimate by hand'), ...estimateText(estimate, faint)]
       : []),

@@ -1,6 +1,6 @@
 /** Tables of studies on a terminal. */
 import type { PlainRow } from '../../../studies/tables.ts';
-import { alignColumns } from '../columns.ts';
+import { alignColumns, wrap } from '../columns.ts';
 import type { Paint } from '../paint.ts';
 
 export function tableText(
@@ -13,6 +13,30 @@ export function tableText(
   return alignColumns(text, right).map((row, k) => {
     const line = `  ${row.join('  ')}`.trimEnd();
     return k === 0 ? paint('faint', line) : line;
+  });
+}
+
+/** Narrower than this the last column stands below its row. */
+const leastWords = 40;
+
+/** The same in lines of at most `width` where the rest of a row leaves room for it: its last cell goes on below. */
+export function wrappedTable(
+  head: readonly string[],
+  rows: readonly PlainRow[],
+  paint: Paint,
+  { right, width }: { readonly right?: ReadonlySet<number>; readonly width: number },
+): string[] {
+  const last = head.length - 1;
+  const without = rows.map((row) => row.slice(0, last));
+  const before = tableText(head.slice(0, last), without, (_, text) => text, right);
+  const beside = Math.max(...before.map((line) => line.length)) + 2;
+  const isBelow = beside + leastWords > width;
+  const from = isBelow ? 6 : beside;
+  return [head, ...rows].flatMap((row, k) => {
+    const words = wrap(String(row[last] ?? ''), width - from).filter((line) => line !== '');
+    const first = isBelow ? '' : (words.shift() ?? '');
+    const line = `${before[k]!.padEnd(first === '' ? 0 : from)}${first}`;
+    return [k === 0 ? paint('faint', line) : line, ...words.map((more) => `${' '.repeat(from)}${more}`)];
   });
 }
 

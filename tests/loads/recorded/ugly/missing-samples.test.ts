@@ -1,5 +1,6 @@
 /** Samples that are missing, stand for no reading or lie beyond all measure. */
 import { describe, expect, test } from 'vitest';
+import { Random } from '../../../../src/loads/random.ts';
 import { byNumber, file, lines, read, readToTruth, rows, sampled } from './known-load.ts';
 
 describe('read to their known truth:', () => {
@@ -41,6 +42,40 @@ describe('a gap is left where nothing was read', () => {
     ]);
     expect(statement.gaps_count).toBe(1);
     expect(read(text).total.power_W.some((power) => power > 60_000)).toBe(true);
+  });
+});
+
+describe('a number far below 0 is told, though a load draws none:', () => {
+  const random = new Random(3);
+  const noise = Array.from({ length: 400 }, () => random.uniform());
+  const told = (of: (k: number) => number | null) => {
+    const { statement } = read(sampled(20, 400, (k) => of(k) ?? 1000 + Math.round(30 * noise[k]!)));
+    return statement.signs.map(({ shows, asks }) => `${shows}: ${asks}`);
+  };
+
+  test('one value again and again, also beside noise about 0', () => {
+    const again = /power_W is exactly -9.999 kW in 20 samples from .+--sentinel/;
+    expect(told((k) => (k % 20 === 5 ? -9999 : null))).toEqual([expect.stringMatching(again)]);
+    const withNoise = (k: number) => (k % 20 === 5 ? -9999 : k % 10 === 3 ? -0.1 * (1 + (k % 3)) : null);
+    expect(told(withNoise)).toContainEqual(expect.stringMatching(again));
+  });
+
+  test('once, and in a current that is multiplied', () => {
+    expect(told((k) => (k === 77 ? -9999 : null))).toEqual([
+      expect.stringMatching(/power_W: one sample, -9.999 kW at .+, is far below 0.+--sentinel/),
+    ]);
+    const text = file(
+      't_s,current_A,voltage_V',
+      Array.from({ length: 400 }, (_, k) => [k / 20, k % 20 === 5 ? -999 : 20 + noise[k]!, 50].join(',')),
+    );
+    expect(read(text).statement.signs.map(({ shows }) => shows)).toEqual([
+      expect.stringMatching(/^current_A is exactly -999 A in 20 samples/),
+    ]);
+  });
+
+  test('noise about 0 is none, and several values are no such number', () => {
+    expect(told((k) => (k % 10 === 3 ? -1 : null))).toEqual([]);
+    expect(() => told((k) => (k % 20 === 5 ? -9999 - k : null))).toThrow(/--sentinel VALUE/);
   });
 });
 
