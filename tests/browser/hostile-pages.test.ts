@@ -201,7 +201,7 @@ describe('a file that is not what it should be', () => {
   it('a manifest of a later version is named, not drawn', async () => {
     const later = JSON.stringify({ format: 'buswake-bundle', version: 99, kinds: ['new'] });
     expect(await refusal(carrying(runPage, 'manifest.json', later))).toContain(
-      'found format version 99 expected format version 3 mend read it with the version of the tool that wrote it',
+      'found format version 99 expected format version 4 mend read it with the version of the tool that wrote it',
     );
   });
 

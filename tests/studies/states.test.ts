@@ -212,9 +212,9 @@ describe('a cell of a matrix', () => {
       expect(cell.headroom_ratio).toBe(own.headroom_ratio);
     }
     const sleds = report.cells[1]!;
-    expect([sleds.binding, sleds.headroom_ratio]).toEqual(['sled-power-250ms', null]);
-    expect(decidedWords(sleds)).toMatch(/^sled-power-250ms \d+(\.\d)? % against 105 %$/);
-    expect(matrixCsv(report)).toContain('sled-power-250ms,');
+    expect([sleds.binding, sleds.headroom_ratio]).toEqual(['sled-power', null]);
+    expect(decidedWords(sleds)).toMatch(/^sled-power \d+(\.\d)? % against 105 %$/);
+    expect(matrixCsv(report)).toContain('sled-power,');
   });
 
   it('names the state of one that no limit decides, counts it, and never calls it a pass', () => {
