@@ -1,5 +1,5 @@
 /** What of a run is not judged, for the shading of panels: each stretch with words that say why. */
-import type { LeftOut } from '../src/analysis/judge/left-out.ts';
+import { type LeftOut, whyWords } from '../src/analysis/judge/left-out.ts';
 import type { Report } from '../src/analysis/judge/report.ts';
 import type { Span } from '../src/events/spans.ts';
 
@@ -13,7 +13,7 @@ export interface Shade extends Span {
 type Outside = Pick<Report, 'window_s' | 'left_out'>;
 
 /** Why a stretch is left out, in short. */
-const short = { 'ac-lost': 'AC lost', 'walk-in': 'walk-in', settling: 'settling' } as const;
+const short = { ...whyWords, settling: 'settling' };
 
 /** What of the AC side is judged there all the same. */
 const judged = {
@@ -58,7 +58,7 @@ export function outsideRamps(report: Outside, whole_s: readonly [number, number]
 /** A shelf that has AC again waits before it walks in, and counts AC as lost until then. */
 function wordsOf({ why, to_s }: LeftOut, { left_out }: Outside): readonly string[] {
   const brief = [`${short[why]}: ${judged[why]}`, short[why]];
-  if (why === 'settling') return [`settling after a start or stop: ${judged[why]}`, ...brief];
+  if (why === 'settling') return [`${whyWords[why]}: ${judged[why]}`, ...brief];
   if (why === 'walk-in' || !left_out.some((next) => next.why === 'walk-in' && next.from_s === to_s))
     return brief;
   const until = 'AC lost until the last shelf walks in';

@@ -94,6 +94,14 @@ describe('a step that comes early', () => {
     }
   });
 
+  it('shows nothing of what comes after in a run that is over before', () => {
+    // 104 % of the sleds' peak power for ever before, against 105 %.
+    const report = step('0.1 s', { 'load.before': '240 kW', 'load.after': '60 kW', duration: '0.8 s' });
+    expect(report.findings.some(({ verdict }) => verdict === 'pass')).toBe(true);
+    expect(findingOf(report, 'sled-power').value).toBeGreaterThan(1);
+    expect(verdictOf(report, 'sled-power')).toBe('inconclusive');
+  });
+
   it('leaves a stay that no one saw begin', () => {
     const down = { 'load.before': '200 kW', 'load.after': '60 kW', 'limits.bus-steady-low.normal': '99.8 %' };
     for (const at of ['0.5 s', '3 s']) expect(verdictOf(step(at, down), 'bus-steady-low')).toBe('fail');

@@ -23,8 +23,7 @@ const yardsticks: ReadonlySet<string> = new Set([
 
 /**
  * Ratings, and what decides whether a part has one: cooling of joints, time in which a part warms up; plug contacts, which no
- * limit judges; and the supply outside of the cabinet, by which a
- * swing of its power is judged as one of the voltage.
+ * limit judges; and the supply outside of the cabinet, by which a swing of its power is judged as one of the voltage.
  */
 const yardstickKeys =
   /(^|\.)(rated_\w+|\w+_rating|breaker_current|short_circuit_power|reactance_ratio|peak_power|\w*thermal_resistance|thermal_time|contact\.resistance)$/;

@@ -31,7 +31,7 @@ export function leftOutIn({ lost, walkIn, starts }: Applies, window: Span): Left
   return stretches.sort((a, b) => a.from_s - b.from_s);
 }
 
-const words: Readonly<Record<LeftOut['why'], string>> = {
+export const whyWords: Readonly<Record<LeftOut['why'], string>> = {
   'ac-lost': 'AC lost',
   'walk-in': 'walk-in',
   settling: 'settling after a start or stop',
@@ -40,7 +40,7 @@ const words: Readonly<Record<LeftOut['why'], string>> = {
 /** Why a worst value is not judged: what its moment was, and of one without a moment what the window holds beside what is judged. */
 export function whyOutside(leftOut: readonly LeftOut[], time_s: number | null): string {
   const there = leftOut.find(({ from_s, to_s }) => time_s !== null && time_s >= from_s && time_s < to_s);
-  if (there !== undefined) return words[there.why];
-  const whys = [...new Set(leftOut.map(({ why }) => words[why]))];
+  if (there !== undefined) return whyWords[there.why];
+  const whys = [...new Set(leftOut.map(({ why }) => whyWords[why]))];
   return `over the whole window${whys.length === 0 ? '' : `, ${listed(whys, 'and')} included`}`;
 }

@@ -1,6 +1,6 @@
 /** What a unit kept up for a time, as a share of its rating. */
 import type { Sustained } from '../../engine/result.ts';
-import { notShown, type Reading } from '../read/reading.ts';
+import { notShown, type Reading, unsettled } from '../read/reading.ts';
 import { acrossCut } from './across-cut.ts';
 import { type Case, worst } from './case.ts';
 
@@ -34,13 +34,16 @@ export function readSustained(
           ? { value: reading.mean, time_s: reading.mean_s }
           : { value: reading.held, time_s: reading.held_s };
     const cut = acrossCut(c, channelOf(id), over_s, by);
-    // A window too short for a stretch of its own shows nothing of what comes after.
-    const kept = inside === null ? (cut !== null && cut.value > rating ? cut : null) : inside;
-    if (kept === null) return [];
-    const { value, time_s } = cut !== null && cut.value > kept.value ? cut : kept;
-    return [{ id, ratio: value / rating, time_s }];
+    const most = worst(
+      [inside, cut].filter((one) => one !== null),
+      ({ value }) => value,
+    );
+    return most === null ? [] : [{ id, ratio: most.value / rating, time_s: most.time_s }];
   });
   const most = worst(ratios, ({ ratio }) => ratio);
-  if (most === null) return notShown(`the window is shorter than ${Number(over_s.toPrecision(4))} s`);
-  return { value: most.ratio, node: most.id, time_s: most.time_s };
+  const short = `the window is shorter than ${Number(over_s.toPrecision(4))} s`;
+  if (most === null) return notShown(short);
+  const reading = { value: most.ratio, node: most.id, time_s: most.time_s };
+  // What came before alone shows nothing of what comes after.
+  return readings.size > 0 ? reading : unsettled(reading, short, 'worse');
 }
